@@ -1,0 +1,64 @@
+import { z } from 'zod';
+import { PAD_SOURCES } from '../bench/ports.ts';
+import { carSchema } from '../sheet/car.ts';
+import { carStateSchema } from '../sheet/carState.ts';
+import { venueSchema } from '../sheet/venue.ts';
+import { captureSchema, cornerSchema, PHASES, rawWindowSchema } from './records.ts';
+import { settingsSchema } from './settings.ts';
+
+/** What the screen may ask of the bench. Each is answered once: done, or refused with the reason. */
+
+const serial = z.string().min(1).max(64);
+const id = z.string().min(1).max(64);
+
+export const commandSchema = z.discriminatedUnion('do', [
+  z.strictObject({ do: z.literal('choose pads'), source: z.enum(PAD_SOURCES) }),
+  z.strictObject({ do: z.literal('assign pad'), serial, corner: cornerSchema.nullable() }),
+  /** Press a pad: the next pad whose load jumps becomes this corner. Null stops asking. */
+  z.strictObject({ do: z.literal('ask for press'), corner: cornerSchema.nullable() }),
+  z.strictObject({ do: z.literal('identify pad'), serial }),
+  z.strictObject({
+    do: z.literal('set rate'),
+    serial,
+    rate: z.union([z.literal(10), z.literal(20), z.literal(40), z.literal(80)]),
+  }),
+  z.strictObject({ do: z.literal('zero') }),
+  z.strictObject({ do: z.literal('capture'), phase: z.enum(PHASES), note: z.string().max(400) }),
+  /** Reads the zeros with the car raised again and notes the shift on the last capture. */
+  z.strictObject({ do: z.literal('check zero') }),
+  z.strictObject({ do: z.literal('open capture'), id }),
+  z.strictObject({ do: z.literal('set aside'), id, aside: z.boolean() }),
+  z.strictObject({ do: z.literal('change settings'), settings: settingsSchema }),
+  z.strictObject({ do: z.literal('set car state'), state: carStateSchema }),
+  /** A car or venue with a new id is added; a known id makes the new record replace the old one. */
+  z.strictObject({ do: z.literal('use car'), car: carSchema }),
+  z.strictObject({ do: z.literal('use venue'), venue: venueSchema }),
+  z.strictObject({ do: z.literal('begin outing'), name: z.string().trim().min(1).max(80) }),
+  z.strictObject({ do: z.literal('lower practice car') }),
+  z.strictObject({ do: z.literal('raise practice car') }),
+  z.strictObject({
+    do: z.literal('turn practice perch'),
+    corner: cornerSchema,
+    turns: z.number().min(-20).max(20),
+  }),
+  z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
+]);
+export type Command = z.infer<typeof commandSchema>;
+
+/** Why a command was not carried out, in words for the person who gave it. */
+export const refusalSchema = z.strictObject({
+  /** One line: what is in the way. */
+  why: z.string().min(1),
+  /** One line: what to do next. */
+  next: z.string(),
+  corner: cornerSchema.nullable(),
+});
+export type Refusal = z.infer<typeof refusalSchema>;
+
+/** What a command gives back when done. */
+export const resultSchema = z.discriminatedUnion('is', [
+  z.strictObject({ is: z.literal('done') }),
+  z.strictObject({ is: z.literal('captured'), capture: captureSchema }),
+  z.strictObject({ is: z.literal('capture opened'), capture: captureSchema, window: rawWindowSchema }),
+]);
+export type Result = z.infer<typeof resultSchema>;
