@@ -70,3 +70,25 @@ export interface Transport {
   connect(key: string, lost: () => void): Promise<Connection>;
   cancelConnect: Cancel;
 }
+
+/**
+ * A device made in software: what the practice rig hands to its transport, and what a test hands to
+ * a virtual radio. It speaks the same bytes as hardware.
+ */
+export interface SoftDevice {
+  readonly key: string;
+  readonly name: string;
+  /** Services it advertises. */
+  readonly services: readonly string[];
+  readonly characteristics: readonly CharacteristicFound[];
+  /** Whether it can be heard now (switched on, battery not empty). */
+  audible(): boolean;
+  /** The value of a readable characteristic; null where there is none. */
+  read(service: string, uuid: string): Uint8Array | null;
+  /** Takes a written value; false where it is refused. */
+  write(service: string, uuid: string, bytes: Uint8Array): boolean;
+  /** Sends each new value of a characteristic until called back. */
+  subscribe(service: string, uuid: string, send: (bytes: Uint8Array) => void): Cancel;
+  /** Received signal strength, dBm. */
+  signal(): number;
+}

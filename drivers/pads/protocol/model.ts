@@ -1,0 +1,55 @@
+import type { PadRating } from '../../../core/reading.ts';
+
+/**
+ * What a pad model is: data and pure functions that give bytes a meaning. It never sees a
+ * transport. Decoders are total: length first, then bytes in, packet or reason out, never a throw.
+ */
+
+/** One notification, decoded. */
+export interface Packet {
+  /** Number of the first sample, counted by the pad modulo 65536; null where the model has none. */
+  readonly sequence: number | null;
+  /** Pad clock at the first sample, milliseconds modulo 2³²; null where the model has none. */
+  readonly clockMs: number | null;
+  /** Rate the pad says it samples at, Hz; null where the model does not say. */
+  readonly rate: number | null;
+  /** One to four conversions, oldest first. */
+  readonly counts: readonly number[];
+  /** Sum of SAMPLE_FLAGS, for every sample of the packet. */
+  readonly flags: number;
+}
+
+export type Decoded =
+  | { readonly ok: true; readonly packet: Packet }
+  | { readonly ok: false; readonly why: string };
+
+export interface CharacteristicRef {
+  readonly service: string;
+  readonly uuid: string;
+}
+
+export type PadCommand =
+  | { readonly do: 'set rate'; readonly rate: number }
+  | { readonly do: 'identify'; readonly seconds: number }
+  | { readonly do: 'reset clock' };
+
+export interface PadModel {
+  /** Registry name. */
+  readonly name: string;
+  /** What people read. */
+  readonly title: string;
+  /** Service that tells this model when a device advertises or offers it. */
+  readonly service: string;
+  /** The characteristic that streams, by notification or indication. */
+  readonly stream: CharacteristicRef;
+  readonly decode: (bytes: Uint8Array) => Decoded;
+  /** Where the rating is read and how; null where the model's rating is fixed. */
+  readonly rating:
+    | { readonly from: CharacteristicRef; readonly decode: (bytes: Uint8Array) => PadRating | null }
+    | { readonly fixed: PadRating };
+  /** Where commands are written and how; null where the model takes none. */
+  readonly control: {
+    readonly at: CharacteristicRef;
+    readonly encode: (command: PadCommand) => Uint8Array;
+  } | null;
+}
