@@ -1,4 +1,4 @@
-import type { OpenPads } from './ports.ts';
+import type { OpenPads, PadSource } from './ports.ts';
 import type { StorePort } from './storePort.ts';
 import type { Scheduler } from '../scheduler.ts';
 
@@ -11,6 +11,10 @@ export interface BenchPorts {
   readonly wallClock: () => number;
   /** A new UUIDv7. */
   readonly newId: () => string;
+  /** Source of pads to open at once, instead of the one used last; null leaves that one. */
+  readonly source: PadSource | null;
+  /** True when this process replaces one that stopped: said as a fault, once. */
+  readonly restarted: boolean;
 }
 
 /** One screen that is joined to the bench. */

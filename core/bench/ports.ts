@@ -1,3 +1,4 @@
+import type { Corner, PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import type { GapReason, PadRating, PadSample } from '../reading.ts';
 import type { Second } from '../units.ts';
@@ -94,10 +95,12 @@ export type PadSource = (typeof PAD_SOURCES)[number];
 
 /** The hands on the practice car. Absent (null) with real pads. */
 export interface PracticePort {
+  /** Serial number of the pad that stands under each wheel: nobody can press a simulated pad. */
+  readonly pads: PerCorner<string>;
   lower(): void;
   raise(): void;
   /** Turns one perch; up (positive) raises the body there. Turns, may be a fraction. */
-  turn(corner: 'LF' | 'RF' | 'LR' | 'RR', turns: number): void;
+  turn(corner: Corner, turns: number): void;
   /** Somebody leans on the rear of the car, or lets go. */
   lean(on: boolean): void;
   state(): PracticeState;
@@ -107,7 +110,7 @@ export interface PracticeState {
   readonly car: 'raised' | 'lowering' | 'on the pads' | 'raising';
   readonly leaning: boolean;
   /** Turns of each perch since the start, up positive. */
-  readonly turns: Readonly<Record<'LF' | 'RF' | 'LR' | 'RR', number>>;
+  readonly turns: PerCorner<number>;
 }
 
 /** Opens a source of pads. Throws nothing: what is wrong comes as events. */

@@ -30,6 +30,8 @@ export const commandSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('set aside'), id, aside: z.boolean() }),
   z.strictObject({ do: z.literal('change settings'), settings: settingsSchema }),
   z.strictObject({ do: z.literal('set car state'), state: carStateSchema }),
+  /** What the crew agrees the state should be at every set-down. */
+  z.strictObject({ do: z.literal('agree car state'), state: carStateSchema }),
   /** A car or venue with a new id is added; a known id makes the new record replace the old one. */
   z.strictObject({ do: z.literal('use car'), car: carSchema }),
   z.strictObject({ do: z.literal('use venue'), venue: venueSchema }),
