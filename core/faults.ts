@@ -104,6 +104,11 @@ const kinds = {
     retry: 'by itself',
     remedy: 'Press on the pad: if the number stays, switch it off and on.',
   },
+  'pad-command-refused': {
+    cause: 'The pad does not take this command.',
+    retry: 'never',
+    remedy: 'Use a rate that the pad’s model offers; not every model can blink.',
+  },
   'payload-malformed': {
     cause: 'The pad sent bytes that its model does not allow.',
     retry: 'by itself',
@@ -148,6 +153,11 @@ const kinds = {
     cause: 'The database file is damaged. It was set aside untouched and a new one begun.',
     retry: 'after remedy',
     remedy: 'Restore a copy into the data folder; the damaged file is kept beside it.',
+  },
+  'store-record-unreadable': {
+    cause: 'A stored record cannot be read. It is left as it is and not shown.',
+    retry: 'never',
+    remedy: 'Keep the data folder; measure again. The other records are not affected.',
   },
   'store-full': {
     cause: 'The disk is full: nothing more can be stored.',

@@ -1,8 +1,30 @@
-import type { OpenPads, PadSource } from './ports.ts';
-import type { StorePort } from './storePort.ts';
+import { normalGravity } from '../calibration/gravity.ts';
+import type { Push } from '../contract/messages.ts';
+import type { PerCorner } from '../corners.ts';
+import { fault, type Fault } from '../faults.ts';
 import type { Scheduler } from '../scheduler.ts';
+import { second } from '../units.ts';
+import { benchState } from './benchState.ts';
+import { carryOut, zero } from './commands.ts';
+import { liveFrame } from './frame.ts';
+import { createIntake } from './intake.ts';
+import { createMemory } from './memory.ts';
+import { NO_PADS } from './noPads.ts';
+import { measureFour, type FourMeasured } from './measureFour.ts';
+import type { PadFeed } from './padFeed.ts';
+import type { OpenPads, PadSource, PracticePort } from './ports.ts';
+import { createPracticeOpening, type PracticeOpening } from './practiceOpening.ts';
+import { notReadyToCapture } from './readiness.ts';
+import { createRecorder } from './recorder.ts';
+import { createScreens } from './screens.ts';
+import { createStillness, type StillnessNow } from './stillness.ts';
+import type { StorePort } from './storePort.ts';
+import type { BenchWorkings } from './workings.ts';
 
-/** What the bench is handed: it opens nothing, reads no clock and makes no ids by itself. */
+/**
+ * The running application: readings come in from the pads, commands from the screens; frames, state
+ * and records go out. It opens nothing, reads no clock and makes no ids by itself.
+ */
 export interface BenchPorts {
   readonly openPads: OpenPads;
   readonly store: StorePort;
@@ -30,3 +52,196 @@ export interface Bench {
   /** Stops the pads and every timer; settles when all is shut. */
   stop(): Promise<void>;
 }
+
+/** Frames are offered this often; one screen gets the next only when it has taken the last. */
+const FRAME_PERIOD = second(1 / 60);
+/** A state goes out this often at most. */
+const STATE_PERIOD = second(0.1);
+/** Statistics of pads change all the time: they alone bring a state this seldom. */
+const STATISTICS_PERIOD = second(1);
+const RECORD_PERIOD = second(1);
+const FAULTS_KEPT = 50;
+
+/** What has changed since the screens were last told. */
+interface News {
+  state: boolean;
+  statistics: boolean;
+}
+
+/** Makes and starts the bench. */
+export const createBench = (ports: BenchPorts): Bench => {
+  const { scheduler, store } = ports;
+  const news: News = { state: false, statistics: false };
+  let faults: readonly Fault[] = [...store.faults];
+  const note = (happened: Fault): void => {
+    faults = [happened, ...faults].slice(0, FAULTS_KEPT);
+    news.state = true;
+  };
+
+  const memory = createMemory({ ...ports, report: note });
+  const recorder = createRecorder(ports.wallClock);
+  const stillness = createStillness();
+  const intake = createIntake({
+    memory,
+    stillness,
+    recorder,
+    note,
+    changed: (what) => void (news[what] = true),
+  });
+
+  let closePads: () => Promise<void> = async () => {};
+  let isOpen = false;
+  let pads = NO_PADS;
+  let practice: PracticePort | null = null;
+  let opening: PracticeOpening | null = null;
+
+  const gravity = (): number => memory.venue.measuredGravity ?? normalGravity(memory.venue);
+  const allUnder = (): PerCorner<PadFeed> | null => {
+    const { LF, RF, LR, RR } = intake.under();
+    return LF && RF && LR && RR ? { LF, RF, LR, RR } : null;
+  };
+  const still = (): StillnessNow => stillness.now(intake.under(), scheduler.now());
+
+  // The settled window moves on ten times a second, frames are made sixty times: measured once each.
+  let lastFour: { readonly to: number; readonly four: FourMeasured | null } | null = null;
+  const fourNow = (window: StillnessNow['window']): FourMeasured | null => {
+    const feeds = allUnder();
+    if (!window || !feeds) return (lastFour = null);
+    if (lastFour?.to !== window.to) {
+      const outcome = measureFour(feeds, window);
+      lastFour = { to: window.to, four: outcome.ok ? outcome.four : null };
+    }
+    return lastFour.four;
+  };
+
+  const switchTo = async (source: PadSource): Promise<void> => {
+    const close = closePads;
+    closePads = async () => {};
+    isOpen = false;
+    pads = NO_PADS;
+    practice = null;
+    opening = null;
+    await close();
+    intake.clear();
+    const opened = ports.openPads(source);
+    pads = opened.pads;
+    practice = opened.practice;
+    opening = practice ? createPracticeOpening(memory, practice) : null;
+    closePads = pads.start(intake.take);
+    isOpen = true;
+  };
+  // One switch after the other: two at once would leave a source open that nobody closes.
+  let switching: Promise<void> = Promise.resolve();
+  const openPads = (source: PadSource): Promise<void> => {
+    switching = switching.then(() => switchTo(source));
+    return switching;
+  };
+
+  const workings: BenchWorkings = {
+    memory,
+    get practice() {
+      return practice;
+    },
+    now: () => scheduler.now(),
+    wallClock: ports.wallClock,
+    newId: ports.newId,
+    gravity,
+    pads: () => pads,
+    under: intake.under,
+    allUnder,
+    stillness: still,
+    openPads,
+    startAnew: intake.startAnew,
+    askForPress: intake.askForPress,
+    openCapture: (id) => store.openCapture(id),
+  };
+
+  const statePush = (): Push => ({
+    kind: 'state',
+    state: benchState({
+      t: scheduler.now(),
+      memory,
+      open: isOpen,
+      radio: intake.radio,
+      pads: intake.statuses,
+      feeds: intake.feeds,
+      practice,
+      gravity: gravity(),
+      askingForPress: intake.askingForPress,
+      faults,
+    }),
+  });
+
+  const screens = createScreens({
+    state: statePush,
+    carryOut: async (command) => {
+      const answer = await carryOut(workings, command);
+      news.state = true;
+      return answer;
+    },
+    frame: (cursors, no) => {
+      const t = scheduler.now();
+      const under = intake.under();
+      const now = stillness.now(under, t);
+      return liveFrame(
+        {
+          t,
+          under,
+          car: memory.car,
+          cross: memory.settings.cross,
+          gravity: gravity(),
+          stillness: now,
+          four: fourNow(now.window),
+          notReady: notReadyToCapture(under, now, t)?.why ?? null,
+        },
+        cursors,
+        no,
+      );
+    },
+  });
+
+  const tellState = (): void => {
+    news.state = false;
+    news.statistics = false;
+    screens.tellAll(statePush());
+  };
+  const record = (): void => {
+    const chunks = recorder.cut();
+    if (chunks.length === 0) return;
+    const outcome = store.record(chunks);
+    if (!outcome.ok) note(outcome.fault);
+  };
+  const practiseOpening = (): void => {
+    if (!opening) return;
+    opening.tick({
+      allSettled: still().all === 'settled',
+      zero: () => zero(workings).ok,
+    });
+  };
+
+  const timers = [
+    scheduler.every('bench frames', FRAME_PERIOD, screens.sendFrames),
+    scheduler.every('bench state', STATE_PERIOD, () => {
+      practiseOpening();
+      if (news.state) tellState();
+    }),
+    scheduler.every('bench statistics', STATISTICS_PERIOD, () => {
+      if (news.statistics) tellState();
+    }),
+    scheduler.every('flight recorder', RECORD_PERIOD, record),
+  ];
+
+  if (ports.restarted) note(fault('bench-restarted', scheduler.now()));
+  const source = ports.source ?? memory.source;
+  if (source) void carryOut(workings, { do: 'choose pads', source });
+
+  return {
+    join: screens.join,
+    stop: async () => {
+      for (const cancel of timers) cancel();
+      await switching;
+      await closePads();
+      record();
+    },
+  };
+};

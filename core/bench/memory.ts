@@ -1,6 +1,7 @@
 import type { Capture } from '../contract/records.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../contract/settings.ts';
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import type { Fault } from '../faults.ts';
 import { EXAMPLE_CAR, type Car } from '../sheet/car.ts';
 import { EXAMPLE_CAR_STATE, UNCHECKED_CAR_STATE, type CarState } from '../sheet/carState.ts';
 import { EXAMPLE_VENUES, type Venue } from '../sheet/venue.ts';
@@ -46,6 +47,8 @@ export interface MemoryPorts {
   readonly store: StorePort;
   readonly wallClock: () => number;
   readonly newId: () => string;
+  /** Told of what could not be stored where no command waits for the answer. */
+  readonly report: (fault: Fault) => void;
 }
 
 /** Anything but the radio is practice: a rig or a recording never mixes with real records. */
@@ -57,7 +60,16 @@ const firstFailure = (outcomes: Iterable<Outcome>): Outcome => {
 };
 
 /** Loads what the store remembers; what it lacks is the invented world of the demonstration. */
-export const createMemory = ({ store, wallClock, newId }: MemoryPorts): Memory => {
+export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): Memory => {
+  if (store.load().cars.length === 0) {
+    // The invented car and venues are records like any other: captures refer to them.
+    const venues = EXAMPLE_VENUES.toReversed();
+    for (const outcome of [
+      store.saveCar(EXAMPLE_CAR),
+      ...venues.map((each) => store.saveVenue(each)),
+    ])
+      if (!outcome.ok) report(outcome.fault);
+  }
   const loaded = store.load();
   let settings = loaded.settings ?? DEFAULT_SETTINGS;
   let cars = loaded.cars.length > 0 ? [...loaded.cars] : [EXAMPLE_CAR];
@@ -65,8 +77,7 @@ export const createMemory = ({ store, wallClock, newId }: MemoryPorts): Memory =
   let car = cars.find((each) => each.id === loaded.carId) ?? (cars[0] as Car);
   let venue = venues.find((each) => each.id === loaded.venueId) ?? (venues[0] as Venue);
   let source = loaded.source;
-  let carState =
-    loaded.carState ?? (isPractice(source) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE);
+  let carState = loaded.carState ?? (isPractice(source) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE);
   let agreedCarState = loaded.agreedCarState ?? EXAMPLE_CAR_STATE;
   let stateChosen = loaded.carState !== null;
   const assigned = new Map(loaded.assigned);
@@ -86,7 +97,8 @@ export const createMemory = ({ store, wallClock, newId }: MemoryPorts): Memory =
       begunAt: wallClock(),
       practice,
     };
-    store.beginOuting(made);
+    const stored = store.beginOuting(made);
+    if (!stored.ok) report(stored.fault);
     outings[which] = made;
     return made;
   };
@@ -149,8 +161,7 @@ export const createMemory = ({ store, wallClock, newId }: MemoryPorts): Memory =
     chooseSource: (next) =>
       when(store.saveSource(next), () => {
         source = next;
-        if (!stateChosen)
-          carState = isPractice(next) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE;
+        if (!stateChosen) carState = isPractice(next) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE;
         reloadCaptures();
       }),
     useCar: (next) =>

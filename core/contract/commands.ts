@@ -61,6 +61,10 @@ export type Refusal = z.infer<typeof refusalSchema>;
 export const resultSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('done') }),
   z.strictObject({ is: z.literal('captured'), capture: captureSchema }),
-  z.strictObject({ is: z.literal('capture opened'), capture: captureSchema, window: rawWindowSchema }),
+  z.strictObject({
+    is: z.literal('capture opened'),
+    capture: captureSchema,
+    window: rawWindowSchema,
+  }),
 ]);
 export type Result = z.infer<typeof resultSchema>;

@@ -118,7 +118,10 @@ export const frameSchema = z.strictObject({
   stillness: z.enum(STILLNESS).nullable(),
   /** How long all four have been settled, s. */
   settledFor: z.number(),
-  /** From the newest aligned values while moving, from the window means once settled. */
+  /**
+   * Once settled from the means of the window; before that from the newest values at one common
+   * time, with every u = 0: shown as moving, never as a measurement.
+   */
   balance: balanceSchema.nullable(),
   /** Why Capture would be refused now; null when it would not. */
   notReady: z.string().nullable(),

@@ -97,7 +97,7 @@ export const captureSchema = z.strictObject({
 });
 export type Capture = z.infer<typeof captureSchema>;
 
-/** The raw window of a capture: times in seconds from its first sample, counts as sent. */
+/** The raw window of a capture: times in seconds from the start of the window, the same for all four, counts as sent. */
 export const rawWindowSchema = perCornerSchema(
   z.strictObject({ t: z.array(z.number()), raw: z.array(z.number()) }),
 );

@@ -99,5 +99,7 @@ export const checkCarState = (now: CarState, agreed: CarState): readonly CarStat
     if (value === null || value === 'not checked')
       return [{ item, kind: 'not checked', text: `${label}: not checked` }];
     if (value === agreed[item]) return [];
-    return [{ item, kind: 'differs', text: `${label}: ${shown(value)}, agreed ${shown(agreed[item])}` }];
+    return [
+      { item, kind: 'differs', text: `${label}: ${shown(value)}, agreed ${shown(agreed[item])}` },
+    ];
   });

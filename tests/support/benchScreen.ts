@@ -23,7 +23,10 @@ export class RefusedError extends Error {
 }
 
 /** Joins and says hello; the state is there when this returns. */
-export const joinBench = (bench: Bench, onFrame: (frame: Frame) => void = () => {}): BenchScreen => {
+export const joinBench = (
+  bench: Bench,
+  onFrame: (frame: Frame) => void = () => {},
+): BenchScreen => {
   let state: BenchState | null = null;
   let frame: Frame | null = null;
   let n = 0;

@@ -126,6 +126,9 @@ export const CORNER_PAD_MODEL: PadModel = {
   service: CORNER_PAD_UUIDS.service,
   stream: { service: CORNER_PAD_UUIDS.service, uuid: CORNER_PAD_UUIDS.loads },
   decode: decodeLoads,
+  noisy: true,
+  // Twenty missed samples at the slowest rate: more than a burst of losses on a bad link.
+  silentAfter: 2,
   rating: {
     from: { service: CORNER_PAD_UUIDS.service, uuid: CORNER_PAD_UUIDS.rating },
     decode: decodeRating,

@@ -43,6 +43,10 @@ export interface PadModel {
   /** The characteristic that streams, by notification or indication. */
   readonly stream: CharacteristicRef;
   readonly decode: (bytes: Uint8Array) => Decoded;
+  /** Whether an untouched pad always shows converter noise: a number that stands still is then a fault. */
+  readonly noisy: boolean;
+  /** Silence after which the link is made anew, s. */
+  readonly silentAfter: number;
   /** Where the rating is read and how; null where the model's rating is fixed. */
   readonly rating:
     | { readonly from: CharacteristicRef; readonly decode: (bytes: Uint8Array) => PadRating | null }

@@ -1,0 +1,24 @@
+import { rmSync } from 'node:fs';
+import path from 'node:path';
+import { build } from 'vite';
+import { hostsConfig, preloadConfig } from '../vite/hosts.ts';
+import { rendererConfig } from '../vite/renderer.ts';
+import { rootFolder } from './prepare.mjs';
+
+/**
+ * The production build: `dist/renderer` (the page) and `dist/electron` (hosts and preload). Prints
+ * nothing but errors; with VERBOSE set, what the bundler says too.
+ */
+
+process.env.NODE_ENV = 'production';
+const logLevel = process.env['VERBOSE'] ? 'info' : 'error';
+rmSync(path.join(rootFolder, 'dist'), { recursive: true, force: true });
+
+const configs = [rendererConfig(rootFolder), hostsConfig(rootFolder), preloadConfig(rootFolder)];
+const done = await Promise.allSettled(
+  configs.map((config) => build({ ...config, configFile: false, logLevel })),
+);
+const failures = done.filter((one) => one.status === 'rejected');
+for (const { reason } of failures) process.stderr.write(`${String(reason)}\n`);
+// Said outright: a plugin may keep a handle open.
+process.exit(failures.length > 0 ? 1 : 0);

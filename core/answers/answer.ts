@@ -1,0 +1,16 @@
+/**
+ * The answer to a screen's question, in words. `about` names the case: while it stays the same a
+ * screen reader need not hear the text again, however its digits move.
+ */
+export interface Answer {
+  readonly about: string;
+  readonly text: string;
+  /** calm: an answer. wait: something has to be done or to pass first. alarm: something is wrong. */
+  readonly tone: 'calm' | 'wait' | 'alarm';
+}
+
+/** Names in a row as people say them: "LF", "LF and RF", "LF, RF and LR". */
+export const listed = (names: readonly string[]): string => {
+  if (names.length < 2) return names.join('');
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+};

@@ -1,0 +1,123 @@
+import { forcePerCount } from '../calibration/calibration.ts';
+import type { RawWindow } from '../contract/records.ts';
+import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import { measured, type Measured } from '../measured.ts';
+import type { Average } from '../signal/average.ts';
+import { averageFour } from '../signal/averageFour.ts';
+import { newton, type Newton } from '../units.ts';
+import { feedForce, type PadFeed } from './padFeed.ts';
+
+/**
+ * The four corners measured over one window of time: forces with their joint uncertainty, from
+ * noise and from the zeros, and the raw counts they were made of.
+ */
+export interface FourMeasured {
+  readonly from: number;
+  readonly to: number;
+  readonly forces: PerCorner<Measured<Newton>>;
+  /** N², row by row in the order LF, RF, LR, RR. */
+  readonly covariance: readonly number[];
+  readonly averages: PerCorner<Average>;
+  readonly raw: RawWindow;
+}
+
+/** A hole longer than this within the window makes it useless, s. */
+export const LONGEST_HOLE = 0.2;
+
+interface CornerWindow {
+  readonly t: number[];
+  readonly raw: number[];
+  readonly clean: number[];
+  readonly flags: number[];
+  readonly longestHole: number;
+}
+
+const cornerWindow = (feed: PadFeed, from: number, to: number): CornerWindow => {
+  const { ring } = feed;
+  const window = {
+    t: [] as number[],
+    raw: [] as number[],
+    clean: [] as number[],
+    flags: [] as number[],
+  };
+  let longestHole = 0;
+  let last = from;
+  for (let cursor = ring.firstAt(from); cursor < ring.end; cursor += 1) {
+    const t = ring.timeAt(cursor);
+    if (t > to) break;
+    const raw = ring.valueAt('raw', cursor);
+    if (Number.isNaN(raw)) continue;
+    longestHole = Math.max(longestHole, t - last);
+    last = t;
+    window.t.push(t);
+    window.raw.push(raw);
+    window.clean.push(ring.valueAt('clean', cursor));
+    window.flags.push(ring.valueAt('flags', cursor));
+  }
+  return { ...window, longestHole: Math.max(longestHole, to - last) };
+};
+
+export type FourOutcome =
+  | { readonly ok: true; readonly four: FourMeasured }
+  /** The corner whose window has a hole too long, or null where there are too few samples in common. */
+  | { readonly ok: false; readonly corner: Corner | null };
+
+/** Welch–Satterthwaite for two independent parts of a variance (JCGM 100:2008, G.4.1). */
+const joinedDof = (parts: readonly { readonly u: number; readonly dof: number }[]): number => {
+  const total = parts.reduce((sum, part) => sum + part.u ** 2, 0);
+  const fourths = parts.reduce((sum, part) => sum + part.u ** 4 / part.dof, 0);
+  return fourths > 0 ? total ** 2 / fourths : Infinity;
+};
+
+/** Measures the four feeds over [from, to], seconds of the host's monotonic clock. */
+export const measureFour = (
+  under: PerCorner<PadFeed>,
+  { from, to }: { readonly from: number; readonly to: number },
+): FourOutcome => {
+  const windows = perCorner((corner) => cornerWindow(under[corner], from, to));
+  for (const corner of CORNERS)
+    if (windows[corner].longestHole > LONGEST_HOLE) return { ok: false, corner };
+  const four = averageFour(
+    perCorner((corner) => ({
+      t: windows[corner].t,
+      x: windows[corner].clean.map((counts) => feedForce(under[corner], counts) ?? Number.NaN),
+      flags: windows[corner].flags,
+    })),
+  );
+  if (!four) return { ok: false, corner: null };
+
+  const zeroParts = perCorner((corner) => {
+    const { calibration, zero } = under[corner];
+    if (!calibration || !zero) return { u: 0, dof: Infinity };
+    return {
+      u: Math.abs(forcePerCount(calibration, zero.counts, zero.counts)) * zero.u,
+      dof: zero.dof,
+    };
+  });
+  const covariance = [...four.covariance];
+  CORNERS.forEach((corner, index) => {
+    covariance[5 * index] = (covariance[5 * index] ?? 0) + zeroParts[corner].u ** 2;
+  });
+  return {
+    ok: true,
+    four: {
+      from,
+      to,
+      averages: four.corners,
+      covariance,
+      forces: perCorner((corner) => {
+        const scatter = four.corners[corner];
+        const zero = zeroParts[corner];
+        return measured(
+          newton(scatter.mean),
+          Math.hypot(scatter.u, zero.u),
+          joinedDof([scatter, zero]),
+        );
+      }),
+      raw: perCorner((corner) => ({
+        t: windows[corner].t.map((t) => t - from),
+        raw: windows[corner].raw,
+      })),
+    },
+  };
+};

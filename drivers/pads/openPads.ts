@@ -1,0 +1,113 @@
+import { readFile } from 'node:fs/promises';
+import type { OpenPads, PadsPort } from '../../core/bench/ports.ts';
+import { fault } from '../../core/faults.ts';
+import type { Scheduler } from '../../core/scheduler.ts';
+import { createPadsDriver } from './padsDriver.ts';
+import type { Transport } from './ports.ts';
+import { createRandom } from './prng.ts';
+import { createRig, type RigNoise } from './rig/rig.ts';
+import { deferTransport } from './transport/deferred.ts';
+import { createDamagedRecording, createPlayer } from './transport/player.ts';
+import { recordTransport } from './transport/recorder.ts';
+import { parseRecording } from './transport/recording.ts';
+import { createRigTransport } from './transport/rig.ts';
+
+export interface OpenPadsOptions {
+  readonly scheduler: Scheduler;
+  /** A whole number: the rig's day and the jitter of back-offs. */
+  readonly seed: number;
+  /** How disturbed the practice rig is; normal unless said. */
+  readonly noise?: RigNoise;
+  /** The recording to play, by its path; or by its text, which goes first. */
+  readonly recordingFile?: string | null | undefined;
+  readonly recordingText?: (() => string | Promise<string>) | undefined;
+  /** Whether the recording begins again at its end; it does unless said. */
+  readonly isLooped?: boolean;
+  /** Another radio than this computer's; only called when Bluetooth is opened. */
+  readonly bluetooth?: (() => Transport | Promise<Transport>) | undefined;
+  /** Takes a recording of everything that is opened, line by line (transport/recording.ts). */
+  readonly recordTo?: ((line: string) => void) | undefined;
+}
+
+const reasonOf = (error: unknown): string =>
+  (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
+
+/** Loads this computer's radio: the library is not touched before Bluetooth is asked for. */
+const loadNoble = async (scheduler: Scheduler): Promise<Transport> => {
+  const { createNobleTransport } = await import('./transport/noble.ts');
+  return createNobleTransport({ scheduler });
+};
+
+/**
+ * Puts transports, rig and driver together for the hosts. Opening a source throws nothing; what is
+ * wrong comes as radio state and fault.
+ */
+export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
+  const { scheduler, seed, noise = 'normal', isLooped = true } = options;
+
+  const drive = (transport: Transport): PadsPort => {
+    const { recordTo } = options;
+    return createPadsDriver({
+      transport: recordTo ? recordTransport(transport, { scheduler, write: recordTo }) : transport,
+      scheduler,
+      random: createRandom(seed),
+    });
+  };
+
+  const bluetooth = (): Transport =>
+    deferTransport(
+      async () => (options.bluetooth ? options.bluetooth() : loadNoble(scheduler)),
+      (error) => ({
+        state: 'library missing',
+        fault: fault('radio-library-missing', scheduler.now(), { detail: reasonOf(error) }),
+      }),
+    );
+
+  const recording = (): Transport => {
+    const { recordingText, recordingFile } = options;
+    const load = async (): Promise<Transport> => {
+      if (!recordingText && !recordingFile)
+        return createDamagedRecording(scheduler, 'no recording was chosen');
+      const text = recordingText
+        ? await recordingText()
+        : await readFile(recordingFile ?? '', 'utf8');
+      const parsed = parseRecording(text);
+      return parsed.ok
+        ? createPlayer({ recording: parsed.recording, scheduler, isLooped })
+        : createDamagedRecording(scheduler, `line ${parsed.line}: ${parsed.why}`);
+    };
+    return deferTransport(load, (error) => ({
+      state: 'absent',
+      fault: fault('recording-damaged', scheduler.now(), {
+        subject: recordingFile ?? null,
+        detail: reasonOf(error),
+      }),
+    }));
+  };
+
+  return (source) => {
+    switch (source) {
+      case 'bluetooth':
+        return { pads: drive(bluetooth()), practice: null };
+      case 'recording':
+        return { pads: drive(recording()), practice: null };
+      case 'rig': {
+        const rig = createRig({ scheduler, seed, noise });
+        const pads = drive(createRigTransport(rig.devices, scheduler));
+        return {
+          practice: rig.practice,
+          pads: {
+            ...pads,
+            start: (listener) => {
+              const stop = pads.start(listener);
+              return async () => {
+                await stop();
+                rig.stop();
+              };
+            },
+          },
+        };
+      }
+    }
+  };
+};

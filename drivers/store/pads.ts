@@ -1,0 +1,77 @@
+import type { ZeroRecord } from '../../core/bench/storePort.ts';
+import type { Corner } from '../../core/corners.ts';
+import { insert, type Adding } from './adding.ts';
+
+interface ZeroRow {
+  readonly id: string;
+  readonly pad_serial: string;
+  readonly taken_at: number;
+  readonly counts: number;
+  readonly u: number;
+  readonly dof: number | null;
+  readonly temperature: number | null;
+}
+
+/** Pads by serial number, the corners they were given and their zeros. */
+export const createPads = ({ db, stamp }: Adding) => {
+  const addPad = db.prepare(
+    'INSERT INTO pads (id, added_at, serial) VALUES (@id, @added_at, @serial) ON CONFLICT (serial) DO NOTHING',
+  );
+  const addAssignment = insert(db, 'assignments', 'id added_at pad_serial corner');
+  const addZero = insert(db, 'zeros', 'id added_at pad_serial taken_at counts u dof temperature');
+  const assignments = db.prepare<{ pad_serial: string; corner: Corner | null }>(
+    'SELECT pad_serial, corner FROM assignments ORDER BY seq',
+  );
+  const newestZeros = db.prepare<ZeroRow>(
+    `SELECT id, pad_serial, taken_at, counts, u, dof, temperature FROM zeros
+     WHERE seq IN (SELECT max(seq) FROM zeros GROUP BY pad_serial) ORDER BY seq`,
+  );
+  /** A pad is known from the first record that names it. */
+  const know = (serial: string): void => void addPad.run({ ...stamp(), serial });
+
+  return {
+    know,
+    assign: (serial: string, corner: Corner | null): void => {
+      know(serial);
+      addAssignment({ ...stamp(), pad_serial: serial, corner });
+    },
+    addZero: (zero: ZeroRecord): void => {
+      know(zero.padSerial);
+      addZero({
+        ...stamp(),
+        id: zero.id,
+        pad_serial: zero.padSerial,
+        taken_at: zero.takenAt,
+        counts: zero.counts,
+        u: zero.u,
+        dof: zero.dof === Infinity ? null : zero.dof,
+        temperature: zero.temperature,
+      });
+    },
+    /** The history played through: a corner has one pad, and a pad one corner. */
+    assigned: (): ReadonlyMap<string, Corner> => {
+      const bySerial = new Map<string, Corner>();
+      for (const { pad_serial: serial, corner } of assignments.all()) {
+        for (const [other, held] of bySerial) if (held === corner) bySerial.delete(other);
+        if (corner === null) bySerial.delete(serial);
+        else bySerial.set(serial, corner);
+      }
+      return bySerial;
+    },
+    newestZeros: (): ReadonlyMap<string, ZeroRecord> =>
+      new Map(
+        newestZeros.all().map((row) => [
+          row.pad_serial,
+          {
+            id: row.id,
+            padSerial: row.pad_serial,
+            takenAt: row.taken_at,
+            counts: row.counts,
+            u: row.u,
+            dof: row.dof ?? Infinity,
+            temperature: row.temperature,
+          },
+        ]),
+      ),
+  };
+};

@@ -1,0 +1,18 @@
+import { utilityProcess } from 'electron';
+import type { SpawnBench } from './benchSupervisor.ts';
+
+/** Starts the bench process as an Electron utility process: the desktop window's way. */
+export const createUtilityBench =
+  (entry: string, args: readonly string[]): SpawnBench =>
+  ({ restarted }, listener) => {
+    const child = utilityProcess.fork(entry, [...args, ...(restarted ? ['--restarted'] : [])], {
+      serviceName: 'Millpond bench',
+      stdio: ['ignore', 'inherit', 'inherit'],
+    });
+    child.on('message', (message: unknown) => listener.message(message));
+    child.on('exit', (code) => listener.exited(`code ${code}`));
+    return {
+      send: (message) => child.postMessage(message),
+      kill: () => void child.kill(),
+    };
+  };

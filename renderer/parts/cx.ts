@@ -1,0 +1,3 @@
+/** Joins the class names that are there. */
+export const cx = (...names: readonly (string | false | null | undefined)[]): string =>
+  names.filter(Boolean).join(' ');

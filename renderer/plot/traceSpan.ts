@@ -1,0 +1,2 @@
+/** Seconds that a live trace shows. */
+export const TRACE_SPAN = 20;

@@ -1,0 +1,59 @@
+import type { ReactElement } from 'react';
+import type { Settings } from '../../../core/contract/settings.ts';
+import { CROSS_DIAGONALS } from '../../../core/contract/records.ts';
+import { CORNER_LABEL_STYLES } from '../../../core/corners.ts';
+import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { NoteLine } from '../../parts/NoteLine.tsx';
+import { useCommand } from '../../parts/useCommand.ts';
+import styles from './SettingsFields.module.css';
+
+const UNITS = [
+  { value: 'kg', text: 'kilogram' },
+  { value: 'lb', text: 'pound' },
+] as const;
+const LABELS = CORNER_LABEL_STYLES.map((value) => ({ value, text: value }));
+const THEMES = [
+  { value: 'daylight', text: 'daylight' },
+  { value: 'night', text: 'night' },
+  { value: 'as the system', text: 'as the system' },
+] as const;
+
+/** What the crew chooses once: units, corner labels, which diagonal is cross weight, theme. */
+export const SettingsFields = ({ settings }: { readonly settings: Settings }): ReactElement => {
+  const { note, give } = useCommand();
+  const change = (part: Partial<Settings>): void =>
+    void give({ do: 'change settings', settings: { ...settings, ...part } });
+  return (
+    <div className={styles['fields']}>
+      <Choice
+        label="Mass in"
+        options={UNITS}
+        value={settings.massUnit}
+        onChange={(massUnit) => change({ massUnit })}
+      />
+      <Choice
+        label="Corners called"
+        options={LABELS}
+        value={settings.cornerLabels}
+        onChange={(cornerLabels) => change({ cornerLabels })}
+      />
+      <Choice
+        label="Cross weight is the diagonal"
+        options={CROSS_DIAGONALS.map((value) => ({
+          value,
+          text: diagonalLabel(value, settings.cornerLabels),
+        }))}
+        value={settings.cross}
+        onChange={(cross) => change({ cross })}
+      />
+      <Choice
+        label="Screen"
+        options={THEMES}
+        value={settings.theme}
+        onChange={(theme) => change({ theme })}
+      />
+      <NoteLine note={note} />
+    </div>
+  );
+};

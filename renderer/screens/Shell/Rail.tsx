@@ -1,0 +1,82 @@
+import { Keyboard, Settings2 } from 'lucide-react';
+import type { ReactElement } from 'react';
+import { Button } from 'react-aria-components/Button';
+import { Dialog, DialogTrigger } from 'react-aria-components/Dialog';
+import { Popover } from 'react-aria-components/Popover';
+import type { BenchView } from '../../live/benchClient.ts';
+import { cx } from '../../parts/cx.ts';
+import { SettingsFields } from '../Settings/SettingsFields.tsx';
+import { PLACES, type Place } from './places.ts';
+import styles from './Rail.module.css';
+
+const Mark = (): ReactElement => (
+  <svg className={styles['mark']} viewBox="0 0 48 40" role="img" aria-label="Millpond">
+    <path d="M5 16h38" />
+    <path d="M13 25h22M19 32h10" className={styles['reflection']} />
+  </svg>
+);
+
+const ICONS: Readonly<Record<Place, ReactElement>> = {
+  pads: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M4 3h7v8H4zM17 3h7v8h-7zM4 17h7v8H4zM17 17h7v8h-7z" />
+    </svg>
+  ),
+  balance: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M2.5 13.5 25.5 9M14 12l5 12H9z" />
+    </svg>
+  ),
+};
+
+export interface RailProps {
+  readonly place: Place;
+  readonly onGo: (place: Place) => void;
+  readonly view: BenchView;
+  readonly onHelp: () => void;
+}
+
+/** The job in its order; only what is built. */
+export const Rail = ({ place, onGo, view, onHelp }: RailProps): ReactElement => (
+  <nav className={styles['rail']} aria-label="Screens">
+    <Mark />
+    <ul className={styles['places']}>
+      {PLACES.map((each) => (
+        <li key={each.place}>
+          <Button
+            className={cx(styles['place'])}
+            aria-current={each.place === place ? 'page' : 'false'}
+            aria-keyshortcuts={String(each.number)}
+            onPress={() => onGo(each.place)}
+          >
+            {ICONS[each.place]}
+            <span>
+              <small>{each.number}</small> {each.text}
+            </span>
+          </Button>
+        </li>
+      ))}
+    </ul>
+    <div className={styles['foot']}>
+      {view.state ? (
+        <DialogTrigger>
+          <Button className={cx(styles['place'])}>
+            <Settings2 size={24} strokeWidth={1.6} aria-hidden="true" />
+            <span>Settings</span>
+          </Button>
+          <Popover className={cx(styles['popover'])} placement="right bottom">
+            <Dialog className={cx(styles['dialog'])} aria-label="Settings">
+              <SettingsFields settings={view.state.settings} />
+            </Dialog>
+          </Popover>
+        </DialogTrigger>
+      ) : null}
+      <Button className={cx(styles['place'])} onPress={onHelp}>
+        <Keyboard size={24} strokeWidth={1.6} aria-hidden="true" />
+        <span>
+          <small>?</small> Keys
+        </span>
+      </Button>
+    </div>
+  </nav>
+);

@@ -1,0 +1,11 @@
+/** The screens that are built. Their numbers are their places in the whole job, so they never move. */
+export const PLACES = [
+  { place: 'pads', number: 2, text: 'Pads' },
+  { place: 'balance', number: 3, text: 'Balance' },
+] as const;
+
+export type Place = (typeof PLACES)[number]['place'];
+
+/** The screen of a number key; null where it is not built yet. */
+export const placeOfKey = (key: string): Place | null =>
+  PLACES.find(({ number }) => String(number) === key)?.place ?? null;
