@@ -36,7 +36,7 @@ export const FIXED_HEADERS: Readonly<Record<string, string>> = {
   'Cross-Origin-Resource-Policy': 'same-origin',
   'X-Frame-Options': 'DENY',
   'Permissions-Policy':
-    'bluetooth=(), camera=(), geolocation=(), hid=(), microphone=(), midi=(), payment=(), serial=(), usb=()',
+    'camera=(), geolocation=(), hid=(), microphone=(), midi=(), payment=(), serial=(), usb=()',
 };
 
 /** Options of the desktop window: sandboxed, isolated, without Node. */

@@ -34,7 +34,7 @@ test('headers of every response, whole', () => {
     'Cross-Origin-Resource-Policy': 'same-origin',
     'X-Frame-Options': 'DENY',
     'Permissions-Policy':
-      'bluetooth=(), camera=(), geolocation=(), hid=(), microphone=(), midi=(), payment=(), serial=(), usb=()',
+      'camera=(), geolocation=(), hid=(), microphone=(), midi=(), payment=(), serial=(), usb=()',
   });
 });
 

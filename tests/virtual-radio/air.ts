@@ -1,7 +1,8 @@
+import type { Scheduler } from '../../core/scheduler.ts';
 import type { SoftDevice, Transport } from '../../drivers/pads/ports.ts';
 import { createRandom } from '../../drivers/pads/prng.ts';
 import { createNobleTransport } from '../../drivers/pads/transport/noble.ts';
-import { createRealScheduler } from '../support/realScheduler.ts';
+import { createRealScheduler } from '../../electron/clock.ts';
 import { putOnAir } from './blenoPad.ts';
 import { STATUS } from './hciPackets.ts';
 import { createController, type HciPort, type VirtualController } from './virtualController.ts';
@@ -16,6 +17,8 @@ import { installSockets } from './virtualSocket.ts';
 export interface AirOptions {
   /** Share of notifications that a pad loses before they are sent, 0 to 1; none unless said. */
   readonly lossShare?: number;
+  /** What the transport waits with; one on the machine's clock unless said. */
+  readonly scheduler?: Scheduler;
   /** Seed of losses and of the advertisements' jitter. */
   readonly seed?: number;
   /** The computer's controller refuses to connect while it scans, as some do. */
@@ -119,7 +122,7 @@ export const openAir = async (
   for (const [index, device] of devices.entries()) await putOnAir(device, index + 1);
 
   return {
-    transport: createNobleTransport({ scheduler: createRealScheduler() }),
+    transport: createNobleTransport({ scheduler: options.scheduler ?? createRealScheduler() }),
     cut: (key, seconds) => {
       silentUntil.set(key, performance.now() + seconds * 1000);
     },

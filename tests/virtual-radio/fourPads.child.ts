@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
 import { createRandom } from '../../drivers/pads/prng.ts';
-import { createRealScheduler } from '../support/realScheduler.ts';
+import { createRealScheduler } from '../../electron/clock.ts';
 import { openAir } from './air.ts';
 import { createCounterPad } from './counterPad.ts';
 import { finishChild } from './runChild.ts';
@@ -34,12 +34,14 @@ export interface FourPadsResult {
   readonly links: readonly { readonly opened: number; readonly lost: number }[];
   readonly ends: readonly { readonly reason: number; readonly quietMs: number }[];
   readonly stopSettled: boolean;
+  /** Names of timers that wait after the stop. */
+  readonly timersLeft: readonly string[];
 }
 
 const pads = ['P-1', 'P-2', 'P-3', 'P-4'].map(createCounterPad);
-const air = await openAir(pads, { seed: 4 });
-const witness = witnessStreams(air.transport);
 const scheduler = createRealScheduler();
+const air = await openAir(pads, { seed: 4, scheduler });
+const witness = witnessStreams(air.transport);
 const driver = createPadsDriver({
   transport: witness.transport,
   scheduler,
@@ -99,7 +101,7 @@ await pause(3000);
 const end = performance.now() - ON_ITS_WAY_MS;
 const raw = witness.arrivals(victim.key).map(({ number }) => number);
 
-const result: Omit<FourPadsResult, 'stopSettled'> = {
+const result: Omit<FourPadsResult, 'stopSettled' | 'timersLeft'> = {
   allLiveAfter,
   stretch,
   driverInOrder: [...decoded.values()].every((numbers) =>
@@ -117,4 +119,8 @@ const result: Omit<FourPadsResult, 'stopSettled'> = {
   ends: [...air.ends],
 };
 const stopSettled = await Promise.race([stop().then(() => true), pause(5000, false)]);
-finishChild({ ...result, stopSettled });
+finishChild({
+  ...result,
+  stopSettled,
+  timersLeft: scheduler.waiting(),
+} satisfies FourPadsResult);

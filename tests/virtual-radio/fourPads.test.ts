@@ -51,4 +51,5 @@ test('four pads at 80 Hz through the real libraries, then one is cut off three t
     expect(other).toMatchObject({ more: 0, inOrder: true });
   }
   expect(result.stopSettled).toBe(true);
+  expect(result.timersLeft).toEqual([]);
 }, 120_000);

@@ -2,7 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { CharacteristicFound, Connection, Transport } from '../../drivers/pads/ports.ts';
 import { CORNER_PAD_UUIDS } from '../../drivers/pads/protocol/cornerPad.ts';
 import { createNobleTransport } from '../../drivers/pads/transport/noble.ts';
-import { createRealScheduler } from '../support/realScheduler.ts';
+import { createRealScheduler } from '../../electron/clock.ts';
 import { openAir } from './air.ts';
 import { putOnAir } from './blenoPad.ts';
 import { BTVIRT_SOCKET } from './btvirt.ts';
