@@ -10,6 +10,15 @@ export interface RingPart {
   readonly to: number;
 }
 
+/** One column of a ring, as readers of a single stream see it. */
+export interface RingColumn {
+  readonly begin: number;
+  readonly end: number;
+  timeAt(cursor: number): number;
+  valueAt(cursor: number): number;
+  firstAt(t: number): number;
+}
+
 export interface Ring<C extends string> {
   readonly capacity: number;
   /** Cursor of the oldest entry that is still there. */
@@ -30,6 +39,8 @@ export interface Ring<C extends string> {
   firstAt(t: number): number;
   /** Copies a column (or the times) of a part into `out` from its start; answers how many. */
   copy(column: C | 't', part: RingPart, out: Float64Array): number;
+  /** A view of one column; it stays with the ring. */
+  column(column: C): RingColumn;
   /** Forgets every entry; cursors go on, so readers see that they were lapped. */
   clear(): void;
 }
@@ -58,6 +69,19 @@ export const createRing = <const C extends string>(options: {
   };
   const holds = (cursor: number): boolean => cursor >= begin && cursor < end;
 
+  const timeAt = (cursor: number): number =>
+    holds(cursor) ? (times[cursor % capacity] as number) : NaN;
+  const firstAt = (t: number): number => {
+    let low = begin;
+    let high = end;
+    while (low < high) {
+      const middle = Math.floor((low + high) / 2);
+      if ((times[middle % capacity] as number) < t) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  };
+
   return {
     capacity,
     get begin() {
@@ -83,18 +107,23 @@ export const createRing = <const C extends string>(options: {
       advance();
     },
     since: (cursor) => (cursor < begin ? 'lapped' : { from: Math.min(cursor, end), to: end }),
-    timeAt: (cursor) => (holds(cursor) ? (times[cursor % capacity] as number) : NaN),
+    timeAt,
     valueAt: (column, cursor) =>
       holds(cursor) ? (storeOf(column)[cursor % capacity] as number) : NaN,
-    firstAt: (t) => {
-      let low = begin;
-      let high = end;
-      while (low < high) {
-        const middle = Math.floor((low + high) / 2);
-        if ((times[middle % capacity] as number) < t) low = middle + 1;
-        else high = middle;
-      }
-      return low;
+    firstAt,
+    column: (column) => {
+      const store = storeOf(column);
+      return {
+        get begin() {
+          return begin;
+        },
+        get end() {
+          return end;
+        },
+        timeAt,
+        valueAt: (cursor) => (holds(cursor) ? (store[cursor % capacity] as number) : NaN),
+        firstAt,
+      };
     },
     copy: (column, part, out) => {
       const store = storeOf(column);

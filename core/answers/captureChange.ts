@@ -25,10 +25,7 @@ const less = (later: Measured, earlier: Measured): Measured => {
 };
 
 /** The capture before this one that was not set aside; `newestFirst` is the log of an outing. */
-export const captureBefore = (
-  capture: Capture,
-  newestFirst: readonly Capture[],
-): Capture | null =>
+export const captureBefore = (capture: Capture, newestFirst: readonly Capture[]): Capture | null =>
   newestFirst.find((other) => !other.setAside && other.number < capture.number) ?? null;
 
 /** The change of a capture against an earlier one. */

@@ -68,9 +68,7 @@ export const lengthShown = (length: number, u: number): Shown => {
 
 /** Number and unit in one text, for answers and labels. */
 export const inWords = ({ number, unit, u }: Shown): string =>
-  u === null
-    ? `${number}${HARD_SPACE}${unit}`
-    : `${number}${HARD_SPACE}±${u}${HARD_SPACE}${unit}`;
+  u === null ? `${number}${HARD_SPACE}${unit}` : `${number}${HARD_SPACE}±${u}${HARD_SPACE}${unit}`;
 
 const MINUTE = 60;
 const HOUR = 3600;

@@ -2,8 +2,7 @@ import { massFrom, type MassUnit } from '../units.ts';
 
 /** What was typed into a field, understood: a value in SI, or the reason why not. */
 export type Typed =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly why: string };
+  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly why: string };
 
 const NUMBER = /^([+\-\u2212]?)(\d+(?:[.,]\d*)?|[.,]\d+)\s*(.*)$/u;
 

@@ -41,9 +41,7 @@ export const averageFour = (streams: PerCorner<Stretch>): FourAverage | null => 
         u: Math.sqrt(variance),
         dof: windowDof(width, n),
         effectiveSamples:
-          variance > independent
-            ? (corner.samples * independent) / variance
-            : corner.samples,
+          variance > independent ? (corner.samples * independent) / variance : corner.samples,
       };
     }),
     covariance,

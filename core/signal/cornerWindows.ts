@@ -80,10 +80,7 @@ export const createCornerWindows = (
   const gatherSamples = (after: number): number => {
     const held = Math.min(samples, capacity);
     let count = 0;
-    while (
-      count < held &&
-      tickOf(sampleTimes[(samples - 1 - count) % capacity] as number) > after
-    )
+    while (count < held && tickOf(sampleTimes[(samples - 1 - count) % capacity] as number) > after)
       count += 1;
     for (let i = 0; i < count; i += 1) {
       const slot = (samples - count + i) % capacity;

@@ -36,11 +36,7 @@ export const longRunCovariance = (rows: readonly Float64Array[], width: number):
 };
 
 /** The same for one series of `n` residuals, without allocation: the variance of its mean. */
-export const longRunVariance = (
-  residuals: ArrayLike<number>,
-  n: number,
-  width: number,
-): number => {
+export const longRunVariance = (residuals: ArrayLike<number>, n: number, width: number): number => {
   let total = 0;
   let moving = 0;
   for (let end = 0; end < n + width - 1; end += 1) {

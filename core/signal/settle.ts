@@ -112,16 +112,17 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
           stillness: stillness(),
           at: Number.isFinite(to) ? to : null,
           since: verdict.since,
-          settled: verdict.since !== null
-            ? {
-                from: to - (spans[verdict.level] as number),
-                to,
-                mean: check.mean,
-                u: check.u,
-                dof: check.dof,
-                slope: check.slope,
-              }
-            : null,
+          settled:
+            verdict.since !== null
+              ? {
+                  from: to - (spans[verdict.level] as number),
+                  to,
+                  mean: check.mean,
+                  u: check.u,
+                  dof: check.dof,
+                  slope: check.slope,
+                }
+              : null,
         };
       },
     };
@@ -160,7 +161,8 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
     const each = [LF, RF, LR, RR].map((corner) => corner.stillness());
     const at = Number.isFinite(fourTick) ? fourTick * period : null;
     const known = !each.includes(null);
-    const settled = known && four.since !== null && at !== null && each.every((one) => one === 'settled');
+    const settled =
+      known && four.since !== null && at !== null && each.every((one) => one === 'settled');
     let stillness: Stillness | null = null;
     if (settled) stillness = 'settled';
     else if (known) stillness = each.includes('moving') ? 'moving' : 'calming';

@@ -79,8 +79,7 @@ export const checkWindow = (
   let differences = 0;
   for (let i = 0; i < count; i += 1) {
     const value = values[i] as number;
-    residuals[i] =
-      value - line.meanValue - line.slope * ((times[i] as number) - line.meanTime);
+    residuals[i] = value - line.meanValue - line.slope * ((times[i] as number) - line.meanTime);
     if (i > 0 && value !== values[i - 1]) {
       changes += 1;
       differences += ((residuals[i] as number) - (residuals[i - 1] as number)) ** 2;
@@ -88,8 +87,7 @@ export const checkWindow = (
   }
   const width = windowWidth(correlationLags(residuals, count), count);
   const share = Math.min(0.25, width / count);
-  const variance =
-    (longRunVariance(residuals, count, width) * (1 - share)) / (1 - 2 * share);
+  const variance = (longRunVariance(residuals, count, width) * (1 - share)) / (1 - 2 * share);
   const slopeError = Math.sqrt((variance * count) / line.timeSquares);
   const dof = windowDof(width, count);
   const quantile = BOUND_QUANTILES[Math.min(64, Math.floor(dof))] as number;

@@ -54,7 +54,8 @@ export const createClockMap = (): ClockMap => {
   let correction = 0;
   let lastTime = Number.NaN;
 
-  const at = (padTime: number): number => padTime + line.offset + line.slope * (padTime - line.origin);
+  const at = (padTime: number): number =>
+    padTime + line.offset + line.slope * (padTime - line.origin);
 
   const closeWindow = (): void => {
     times.push(bestTime);
@@ -135,8 +136,7 @@ export const createClockMap = (): ClockMap => {
       // Within a window the skew is too small to matter: 200 ppm over 16 s are 3 ms at the most,
       // and the line found so far takes that out.
       const isQuickest =
-        bestDelay === Infinity ||
-        delay - line.slope * padTime < bestDelay - line.slope * bestTime;
+        bestDelay === Infinity || delay - line.slope * padTime < bestDelay - line.slope * bestTime;
       if (isQuickest) {
         bestDelay = delay;
         bestTime = padTime;

@@ -34,10 +34,7 @@ export interface SessionPorts {
 }
 
 /** What the link knows of a pad's status; what its stream knows is beside it. */
-export type LinkStatus = Omit<
-  PadStatus,
-  'rate' | 'received' | 'missing' | 'duplicates' | 'late'
->;
+export type LinkStatus = Omit<PadStatus, 'rate' | 'received' | 'missing' | 'duplicates' | 'late'>;
 
 /** One pad as the driver sees it: it runs the link machine's effects. */
 export interface PadSession {
@@ -101,7 +98,8 @@ export const createPadSession = (first: Sighting, ports: SessionPorts): PadSessi
         },
       })
       .then((outcome) => {
-        if (outcome.kind === 'connected' && !isMine()) void outcome.connection.close().catch(() => undefined);
+        if (outcome.kind === 'connected' && !isMine())
+          void outcome.connection.close().catch(() => undefined);
         if (!isMine() || outcome.kind === 'left') return;
         if (outcome.kind === 'connected') {
           link = openPadLink({ key, scheduler, connection: outcome.connection });

@@ -1,4 +1,10 @@
-import type { Outcome, PadsEvent, PadsPort, PadStatus, RadioState } from '../../core/bench/ports.ts';
+import type {
+  Outcome,
+  PadsEvent,
+  PadsPort,
+  PadStatus,
+  RadioState,
+} from '../../core/bench/ports.ts';
 import { fault, type Fault } from '../../core/faults.ts';
 import type { Scheduler } from '../../core/scheduler.ts';
 import { second } from '../../core/units.ts';
@@ -75,7 +81,7 @@ export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
         });
         sessions.set(sighting.key, session);
         session.radio(isRadioOn);
-        }
+      }
       session.heard(sighting);
     };
 

@@ -43,7 +43,8 @@ interface Waiting {
   cancelTimer: Cancel;
 }
 
-const detailOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+const detailOf = (error: unknown): string =>
+  error instanceof Error ? error.message : String(error);
 
 /** Makes the arbiter of one transport. */
 export const createRadioArbiter = (
@@ -82,8 +83,10 @@ export const createRadioArbiter = (
     waiting.cancelTimer();
     const allowed = queue.length > 0 ? WAITS.connectTurn : WAITS.connectAlone;
     const left = Math.max(0, waiting.since + allowed - scheduler.now());
-    waiting.cancelTimer = scheduler.after(`radio: connect ${waiting.request.key}`, second(left), () =>
-      giveUp({ kind: 'absent' }),
+    waiting.cancelTimer = scheduler.after(
+      `radio: connect ${waiting.request.key}`,
+      second(left),
+      () => giveUp({ kind: 'absent' }),
     );
   };
 

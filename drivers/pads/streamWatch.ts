@@ -72,7 +72,8 @@ const placeOf = (packet: Packet, at: number): Place | null =>
 const clockStep = (from: Place, to: Place): number => (to.clockMs - from.clockMs) | 0;
 
 /** Difference of two sequence numbers modulo 65536, signed. */
-const sequenceStep = (from: Place, to: Place): number => ((to.sequence - from.sequence) << 16) >> 16;
+const sequenceStep = (from: Place, to: Place): number =>
+  ((to.sequence - from.sequence) << 16) >> 16;
 
 /**
  * How many samples `to` starts after `from`, by number and clock together; null where they
@@ -121,7 +122,13 @@ export const createStreamWatch = (): StreamWatch => {
   };
 
   /** Accepts samples `from` and after; the packet's first sample has the running number `index`. */
-  const accept = (packet: Packet, place: Place | null, from: number, index: number, at: number): Watched => {
+  const accept = (
+    packet: Packet,
+    place: Place | null,
+    from: number,
+    index: number,
+    at: number,
+  ): Watched => {
     if (place) {
       newestClockMs = newest ? newestClockMs + clockStep(newest, place) : place.clockMs;
       newest = place;
@@ -179,7 +186,7 @@ export const createStreamWatch = (): StreamWatch => {
   /** Only the clock began again (it can be told to): numbers go on, within what the silence allows. */
   const clockReset = (from: Place, to: Place): number | null => {
     const step = sequenceStep(from, to);
-    const most = ((to.at - from.at) + HELD_BACK_MS / 1000) * (to.rate ?? 0) * RATE_SLACK;
+    const most = (to.at - from.at + HELD_BACK_MS / 1000) * (to.rate ?? 0) * RATE_SLACK;
     return step >= from.samples && step <= most ? step : null;
   };
 
@@ -209,7 +216,8 @@ export const createStreamWatch = (): StreamWatch => {
   const take = (packet: Packet, at: number): readonly Watched[] => {
     const place = placeOf(packet, at);
     if (!place) {
-      const out: Watched[] = linkBroke && begun ? [{ kind: 'gap', missing: null, reason: 'link' }] : [];
+      const out: Watched[] =
+        linkBroke && begun ? [{ kind: 'gap', missing: null, reason: 'link' }] : [];
       if (out.length > 0) next++;
       out.push(accept(packet, null, 0, next, at));
       return out;

@@ -65,10 +65,8 @@ export const sameFields = <T extends object>(a: T | null, b: T | null): boolean 
 };
 
 /** A part of what the bench says of itself. */
-export const useView = <P,>(
-  select: (view: BenchView) => P,
-  equal?: (a: P, b: P) => boolean,
-): P => useSelected(useClient().view, select, equal);
+export const useView = <P,>(select: (view: BenchView) => P, equal?: (a: P, b: P) => boolean): P =>
+  useSelected(useClient().view, select, equal);
 
 /** A part of the newest frame as it may be shown now. */
 export const useFrame = <P,>(

@@ -15,7 +15,13 @@ const SHAPES: Readonly<Record<Stillness, string>> = {
 export const StillnessMark = ({ is }: { readonly is: Stillness }): ReactElement => (
   <span className={styles['mark']} data-is={is}>
     <svg width="36" height="20" viewBox="0 0 36 20" aria-hidden="true">
-      <path d={SHAPES[is]} fill="none" stroke="currentColor" strokeWidth="2.5" strokeLinecap="round" />
+      <path
+        d={SHAPES[is]}
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="2.5"
+        strokeLinecap="round"
+      />
     </svg>
     <span>{is}</span>
   </span>

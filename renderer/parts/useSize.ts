@@ -15,7 +15,9 @@ export const useSize = <E extends HTMLElement>(): readonly [RefObject<E | null>,
     const measure = (): void => {
       const width = Math.floor(watched.clientWidth);
       const height = Math.floor(watched.clientHeight);
-      setSize((last) => (last?.width === width && last.height === height ? last : { width, height }));
+      setSize((last) =>
+        last?.width === width && last.height === height ? last : { width, height },
+      );
     };
     measure();
     const observer = new ResizeObserver(measure);

@@ -54,13 +54,7 @@ const Chart = memo(({ width, height, unit, range }: ChartProps): ReactElement =>
   const decimals = massIn(unit, step) < 0.95 ? 1 : 0;
   const massLabel = (mass: number): string => fixed(massIn(unit, mass), decimals);
   return (
-    <LineChart
-      width={width}
-      height={height}
-      data={STUB}
-      margin={MARGIN}
-      accessibilityLayer={false}
-    >
+    <LineChart width={width} height={height} data={STUB} margin={MARGIN} accessibilityLayer={false}>
       <CartesianGrid vertical={false} stroke="var(--line)" />
       <XAxis
         type="number"

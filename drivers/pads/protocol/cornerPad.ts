@@ -35,8 +35,11 @@ export const encodeLoads = (packet: Packet): Uint8Array => {
   const { sequence, clockMs, counts, flags } = packet;
   const rateCode = CORNER_PAD_RATES.findIndex((rate) => rate === packet.rate);
   if (sequence === null || clockMs === null || rateCode < 0)
-    throw new RangeError('the corner-pad profile needs a sequence number, a clock and a rate of 10, 20, 40 or 80 Hz');
-  if (counts.length < 1 || counts.length > 4) throw new RangeError('one to four samples fit a notification');
+    throw new RangeError(
+      'the corner-pad profile needs a sequence number, a clock and a rate of 10, 20, 40 or 80 Hz',
+    );
+  if (counts.length < 1 || counts.length > 4)
+    throw new RangeError('one to four samples fit a notification');
   const bytes = new Uint8Array(HEADER_BYTES + 3 * counts.length);
   const view = new DataView(bytes.buffer);
   view.setUint16(0, sequence & 0xffff, true);
@@ -115,7 +118,8 @@ export const decodeCommand = (bytes: Uint8Array): PadCommand | null => {
   const [code, value] = bytes;
   if (code === 1 && bytes.length === 2 && CORNER_PAD_RATES.some((rate) => rate === value))
     return { do: 'set rate', rate: value as number };
-  if (code === 2 && bytes.length === 2 && value !== undefined && value > 0) return { do: 'identify', seconds: value };
+  if (code === 2 && bytes.length === 2 && value !== undefined && value > 0)
+    return { do: 'identify', seconds: value };
   if (code === 3 && bytes.length === 1) return { do: 'reset clock' };
   return null;
 };

@@ -20,8 +20,7 @@ export interface Packet {
 }
 
 export type Decoded =
-  | { readonly ok: true; readonly packet: Packet }
-  | { readonly ok: false; readonly why: string };
+  { readonly ok: true; readonly packet: Packet } | { readonly ok: false; readonly why: string };
 
 export interface CharacteristicRef {
   readonly service: string;

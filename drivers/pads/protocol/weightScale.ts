@@ -110,7 +110,10 @@ export const encodeWeightMeasurement = (measurement: WeightMeasurement): Uint8Ar
   if (!(steps >= 0 && (overload || steps < CEILING)))
     throw new RangeError(`not a weight of this service: ${weight} ${unit}`);
   const flags =
-    (unit === 'lb' ? 1 : 0) | (timeStamp ? 2 : 0) | (user === null ? 0 : 4) | (bmi === null ? 0 : 8);
+    (unit === 'lb' ? 1 : 0) |
+    (timeStamp ? 2 : 0) |
+    (user === null ? 0 : 4) |
+    (bmi === null ? 0 : 8);
   const bytes = new Uint8Array(lengthFor(flags));
   const view = new DataView(bytes.buffer);
   view.setUint8(0, flags);

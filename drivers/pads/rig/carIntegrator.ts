@@ -102,120 +102,106 @@ export const integrateCar = (
   };
   const relaxingShare = step / (RELAXING_TIME + step);
 
-  /** Force of one strut on its wheel, down positive, without the wheel's weight; bars left out. */
-  const strut = (i: number, extension: number, opening: number): number => {
-    const k = rate[i] as number;
-    const stopAt = stop[i] as number;
-    const squeeze = (seats[i] as number) - Math.min(extension, stopAt);
-    // A coil spring does not pull: below the wheel's own weight its seat is loose.
-    let force = Math.max(0, k * squeeze - (unsprung[i] as number));
-    force -= (opening < 0 ? (bump[i] as number) : (rebound[i] as number)) * opening;
-    force += (relaxRate[i] as number) * (squeeze - (relaxed[i] as number));
-    if (extension > stopAt) force -= car.droopStopRate * (extension - stopAt);
-    const limit = friction[i] as number;
-    if (limit > 0) {
-      const bent = bristle[i] as number;
-      const slip = (BRISTLE_RATE * Math.abs(opening) * step) / limit;
-      force += BRISTLE_RATE * ((bent - opening * step) / (1 + slip));
+  /** What acts on each lump: force up and roll moment. Arrays, so that no step allocates. */
+  const forces = new Float64Array(2);
+  const moments = new Float64Array(2);
+  const acts = (axle: number, force: number, y0: number): void => {
+    forces[axle] = (forces[axle] as number) + force;
+    moments[axle] = (moments[axle] as number) + force * y0;
+  };
+
+  /** The two struts of an axle: their forces on wheels and body, and what they remember. */
+  const struts = (axle: number): void => {
+    const left = 2 * axle;
+    // The wheel follows the body where it hangs on its stop, and so does the bar.
+    const across =
+      Math.min(over(left) - (pads[left] as number), stop[left] as number) -
+      Math.min(over(left + 1) - (pads[left + 1] as number), stop[left + 1] as number);
+    for (let i = left; i < left + 2; i += 1) {
+      const yi = y[i] as number;
+      const weight = unsprung[i] as number;
+      const stopAt = stop[i] as number;
+      const limit = friction[i] as number;
+      const extension = over(i) - (pads[i] as number);
+      const opening = (speeds[axle] as number) + (speeds[2 + axle] as number) * yi;
+      const squeeze = (seats[i] as number) - Math.min(extension, stopAt);
+      const slip = limit > 0 ? (BRISTLE_RATE * Math.abs(opening) * step) / limit : 0;
+      const bent = limit > 0 ? ((bristle[i] as number) - opening * step) / (1 + slip) : 0;
+      // A coil spring does not pull: below the wheel's own weight its seat is loose.
+      let force = Math.max(0, (rate[i] as number) * squeeze - weight);
+      force -= (opening < 0 ? (bump[i] as number) : (rebound[i] as number)) * opening;
+      force += (relaxRate[i] as number) * (squeeze - (relaxed[i] as number));
+      force -= (i === left ? (car.bar[axle] as number) : -(car.bar[axle] as number)) * across;
+      force += BRISTLE_RATE * bent;
+      if (extension > stopAt) force -= car.droopStopRate * (extension - stopAt);
+      if (force > -weight) {
+        loads[i] = force + weight;
+        bristle[i] = bent;
+      } else {
+        // The wheel hangs clear on its stop: the strut stands still and the body carries the wheel.
+        force = -weight;
+        loads[i] = 0;
+      }
+      relaxed[i] = (relaxed[i] as number) + (squeeze - (relaxed[i] as number)) * relaxingShare;
+      acts(axle, force, yi);
     }
-    return force;
+  };
+
+  /** The jack under an axle: two points that push and never pull. */
+  const lifting = (axle: number): void => {
+    const height = (jack[axle] as number) + (axle === 0 ? uf0 : ur0) - (at[axle] as number);
+    for (let side = -1; side < 2; side += 2) {
+      const yj = side * JACK_HALF_WIDTH;
+      const gap = height - (at[2 + axle] as number) * yj;
+      if (!(gap > 0)) continue;
+      const rising = (speeds[axle] as number) + (speeds[2 + axle] as number) * yj;
+      acts(axle, Math.max(0, car.jackRate * (gap - JACK_DAMPING_TIME * rising)), yj);
+    }
+  };
+
+  /** Weight, its moments, the push, and what tilt and chassis twist add. */
+  const bodyForces = (): void => {
+    const down = push[0] as number;
+    const toRear = -(push[1] as number) / wheelbase;
+    const pitched = ((at[1] as number) - (at[0] as number)) / wheelbase - pitch0;
+    const tipping = ((car.tilt[0] + car.tilt[1]) * pitched) / wheelbase;
+    acts(0, -car.sprung[0] * car.gravity - down * (1 - toRear) - tipping, 0);
+    acts(1, -car.sprung[1] * car.gravity - down * toRear + tipping, 0);
+    // A push to the side rolls the lump it is nearer to.
+    const pushed = toRear > 0.5 ? 1 : 0;
+    moments[pushed] = (moments[pushed] as number) - down * (push[2] as number);
+    const rollFront = at[2] as number;
+    const rollRear = at[3] as number;
+    let torque = 0;
+    if (twist !== null) {
+      torque = twist.stiffness * (rollFront - rollRear);
+      torque += twist.damping * ((speeds[2] as number) - (speeds[3] as number));
+    }
+    moments[0] =
+      (moments[0] as number) + car.tilt[0] * (rollFront - pf0) - car.sideMoment[0] - torque;
+    moments[1] =
+      (moments[1] as number) + car.tilt[1] * (rollRear - pr0) - car.sideMoment[1] + torque;
   };
 
   const advance = (): void => {
-    let frontForce = 0;
-    let rearForce = 0;
-    let frontMoment = 0;
-    let rearMoment = 0;
+    forces.fill(0);
+    moments.fill(0);
     for (let axle = 0; axle < 2; axle += 1) {
-      const left = 2 * axle;
-      const u = at[axle] as number;
-      const v = speeds[axle] as number;
-      const roll = at[2 + axle] as number;
-      const rolling = speeds[2 + axle] as number;
-      const across =
-        Math.min(u + roll * (y[left] as number) - (pads[left] as number), stop[left] as number) -
-        Math.min(
-          u + roll * (y[left + 1] as number) - (pads[left + 1] as number),
-          stop[left + 1] as number,
-        );
-      for (let i = left; i < left + 2; i += 1) {
-        const yi = y[i] as number;
-        const extension = u + roll * yi - (pads[i] as number);
-        const opening = v + rolling * yi;
-        let force = strut(i, extension, opening);
-        force +=
-          i === left ? -(car.bar[axle] as number) * across : (car.bar[axle] as number) * across;
-        const weight = unsprung[i] as number;
-        if (force <= -weight) {
-          // The wheel hangs clear on its stop: the strut no longer moves, the body carries the wheel.
-          force = -weight;
-          loads[i] = 0;
-        } else {
-          loads[i] = force + weight;
-          const limit = friction[i] as number;
-          if (limit > 0) {
-            const slip = (BRISTLE_RATE * Math.abs(opening) * step) / limit;
-            bristle[i] = ((bristle[i] as number) - opening * step) / (1 + slip);
-          }
-        }
-        const squeeze = (seats[i] as number) - Math.min(extension, stop[i] as number);
-        relaxed[i] = (relaxed[i] as number) + (squeeze - (relaxed[i] as number)) * relaxingShare;
-        if (axle === 0) {
-          frontForce += force;
-          frontMoment += force * yi;
-        } else {
-          rearForce += force;
-          rearMoment += force * yi;
-        }
-      }
-      // The jack under this axle: two points that push and never pull.
-      const height = (jack[axle] as number) + (axle === 0 ? uf0 : ur0);
-      for (let side = -1; side < 2; side += 2) {
-        const yj = side * JACK_HALF_WIDTH;
-        const gap = height - u - roll * yj;
-        if (!(gap > 0)) continue;
-        const lifting = Math.max(0, car.jackRate * (gap - JACK_DAMPING_TIME * (v + rolling * yj)));
-        if (axle === 0) {
-          frontForce += lifting;
-          frontMoment += lifting * yj;
-        } else {
-          rearForce += lifting;
-          rearMoment += lifting * yj;
-        }
-      }
+      struts(axle);
+      lifting(axle);
     }
-
-    const [sprungFront, sprungRear] = car.sprung;
-    const g = car.gravity;
-    const toRear = -(push[1] as number) / wheelbase;
-    frontForce -= sprungFront * g + (push[0] as number) * (1 - toRear);
-    rearForce -= sprungRear * g + (push[0] as number) * toRear;
-    if (toRear > 0.5) rearMoment -= (push[0] as number) * (push[2] as number);
-    else frontMoment -= (push[0] as number) * (push[2] as number);
-    const pitched = ((at[1] as number) - (at[0] as number)) / wheelbase - pitch0;
-    const [tiltFront, tiltRear] = car.tilt;
-    const tipping = ((tiltFront + tiltRear) * pitched) / wheelbase;
-    frontForce -= tipping;
-    rearForce += tipping;
-    frontMoment += tiltFront * ((at[2] as number) - pf0) - car.sideMoment[0];
-    rearMoment += tiltRear * ((at[3] as number) - pr0) - car.sideMoment[1];
-
-    speeds[0] =
-      (speeds[0] as number) + step * (inverseMass[0] * frontForce + inverseMass[1] * rearForce);
-    speeds[1] =
-      (speeds[1] as number) + step * (inverseMass[1] * frontForce + inverseMass[2] * rearForce);
-    const [inertiaFront, inertiaRear] = car.rollInertia;
-    if (twist === null) {
-      const turning = (frontMoment + rearMoment) / (inertiaFront + inertiaRear);
-      speeds[2] = (speeds[2] as number) + step * turning;
-      speeds[3] = speeds[2] as number;
-    } else {
-      const torque =
-        twist.stiffness * ((at[2] as number) - (at[3] as number)) +
-        twist.damping * ((speeds[2] as number) - (speeds[3] as number));
-      speeds[2] = (speeds[2] as number) + (step * (frontMoment - torque)) / inertiaFront;
-      speeds[3] = (speeds[3] as number) + (step * (rearMoment + torque)) / inertiaRear;
-    }
+    bodyForces();
+    const front = forces[0] as number;
+    const rear = forces[1] as number;
+    const mf = moments[0] as number;
+    const mr = moments[1] as number;
+    const jf = car.rollInertia[0];
+    const jr = car.rollInertia[1];
+    const rigid = (mf + mr) / (jf + jr);
+    speeds[0] = (speeds[0] as number) + step * (inverseMass[0] * front + inverseMass[1] * rear);
+    speeds[1] = (speeds[1] as number) + step * (inverseMass[1] * front + inverseMass[2] * rear);
+    speeds[2] = (speeds[2] as number) + step * (twist === null ? rigid : mf / jf);
+    speeds[3] = (speeds[3] as number) + step * (twist === null ? rigid : mr / jr);
     for (let i = 0; i < 4; i += 1) at[i] = (at[i] as number) + step * (speeds[i] as number);
   };
 

@@ -77,7 +77,11 @@ const RawWindows = ({
       <div className={styles['plots']} ref={element}>
         {width > 0
           ? CORNERS.map((corner) => (
-              <div key={corner} role="img" aria-label={`Raw counts of ${cornerLabel(corner, labels)}`}>
+              <div
+                key={corner}
+                role="img"
+                aria-label={`Raw counts of ${cornerLabel(corner, labels)}`}
+              >
                 <span>{cornerLabel(corner, labels)}</span>
                 <RawWindowPlot {...window[corner]} width={width} height={110} />
               </div>

@@ -88,9 +88,7 @@ export const CarFields = ({
         text={car.cgHeight === null ? '' : lengthText(car.cgHeight)}
         inputMode="decimal"
         understand={(text): Understood<number | null> =>
-          text.trim() === ''
-            ? { ok: true, value: null, said: 'not measured' }
-            : lengthUpTo(3)(text)
+          text.trim() === '' ? { ok: true, value: null, said: 'not measured' } : lengthUpTo(3)(text)
         }
         onCommit={(cgHeight) => use({ ...car, cgHeight })}
       />

@@ -43,7 +43,10 @@ const CaptureRow = ({
             {capture.phase}, {clockShown(capture.takenAt)}
           </span>
           <span className={styles['total']}>
-            {shownTotal.number} <small>±{shownTotal.u} {massUnit}</small>
+            {shownTotal.number}{' '}
+            <small>
+              ±{shownTotal.u} {massUnit}
+            </small>
           </span>
         </span>
         <span className={styles['shares']}>
@@ -109,8 +112,8 @@ export const LogPanel = ({
       <NoteLine note={note} />
       {state.captures.length === 0 ? (
         <p className={styles['empty']}>
-          Nothing captured in {state.outing.name} yet. When all four corners are settled, Capture (or
-          Space) stores them over the same window, with their raw counts.
+          Nothing captured in {state.outing.name} yet. When all four corners are settled, Capture
+          (or Space) stores them over the same window, with their raw counts.
         </p>
       ) : (
         <ol className={styles['list']}>

@@ -31,8 +31,7 @@ export const PracticeStrip = ({
   const [corner, setCorner] = useState<Corner>('RF');
   const { note, give } = useCommand();
   const isUp = practice.car === 'raised' || practice.car === 'raising';
-  const turn = (turns: number): void =>
-    void give({ do: 'turn practice perch', corner, turns });
+  const turn = (turns: number): void => void give({ do: 'turn practice perch', corner, turns });
   const name = CORNER_NAMES[corner];
   return (
     <section className={styles['strip']} aria-label="Practice car">
@@ -59,13 +58,21 @@ export const PracticeStrip = ({
           value={corner}
           onChange={setCorner}
         />
-        <PushButton small aria-label={`Turn the ${name} perch down a quarter`} onPress={() => turn(-QUARTER)}>
+        <PushButton
+          small
+          aria-label={`Turn the ${name} perch down a quarter`}
+          onPress={() => turn(-QUARTER)}
+        >
           −¼
         </PushButton>
         <span className={styles['turns']} aria-label={`Turns of the ${name} perch`}>
           {turnsShown(practice.turns[corner])}
         </span>
-        <PushButton small aria-label={`Turn the ${name} perch up a quarter`} onPress={() => turn(QUARTER)}>
+        <PushButton
+          small
+          aria-label={`Turn the ${name} perch up a quarter`}
+          onPress={() => turn(QUARTER)}
+        >
           +¼
         </PushButton>
       </div>

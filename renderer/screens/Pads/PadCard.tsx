@@ -80,12 +80,20 @@ export const PadCard = ({
     ],
   ];
   return (
-    <article className={styles['card']} data-live={isWorking} aria-label={`Pad ${serial ?? pad.name}`}>
+    <article
+      className={styles['card']}
+      data-live={isWorking}
+      aria-label={`Pad ${serial ?? pad.name}`}
+    >
       <header className={styles['head']}>
         <div>
           <h3>{serial ?? pad.name}</h3>
           <p className={styles['model']}>
-            {[pad.name, pad.model, pad.ratedLoad === null ? null : `${fixed(pad.ratedLoad, 0)}\u00A0kg`]
+            {[
+              pad.name,
+              pad.model,
+              pad.ratedLoad === null ? null : `${fixed(pad.ratedLoad, 0)}\u00A0kg`,
+            ]
               .filter((part) => part !== null && part !== serial)
               .join(', ')}
           </p>

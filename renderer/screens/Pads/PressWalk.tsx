@@ -32,7 +32,9 @@ export const PressWalk = ({ state }: { readonly state: BenchState }): ReactEleme
     <footer className={styles['walk']}>
       <div>
         {asking === null ? (
-          <p>Which pad is where? Walk round the car and press each one when its corner is asked for.</p>
+          <p>
+            Which pad is where? Walk round the car and press each one when its corner is asked for.
+          </p>
         ) : (
           <p className={styles['asked']}>
             Press the pad at <strong>{cornerLabel(asking, state.settings.cornerLabels)}</strong>,{' '}

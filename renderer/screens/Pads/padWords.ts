@@ -16,7 +16,9 @@ export const PHASE_WORDS: Readonly<Record<LinkPhase, string>> = {
 };
 
 /** Bars of a received signal, 0 to 4, and the word: limits are common practice, no source. */
-export const signalWords = (dbm: number | null): { readonly bars: number; readonly text: string } => {
+export const signalWords = (
+  dbm: number | null,
+): { readonly bars: number; readonly text: string } => {
   if (dbm === null) return { bars: 0, text: 'unknown' };
   const bars = [-90, -80, -70, -60].filter((limit) => dbm > limit).length;
   const word = ['very weak', 'weak', 'fair', 'good', 'strong'][bars] ?? '';
@@ -30,5 +32,7 @@ export const lossWords = ({ received, missing, duplicates, late }: PadShown): st
     duplicates > 0 ? `${duplicates} twice` : '',
     late > 0 ? `${late} late` : '',
   ].filter(Boolean);
-  return parts.length === 0 ? `none of ${received}` : `${parts.join(', ')} of ${received + missing}`;
+  return parts.length === 0
+    ? `none of ${received}`
+    : `${parts.join(', ')} of ${received + missing}`;
 };

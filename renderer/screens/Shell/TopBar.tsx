@@ -41,7 +41,8 @@ export const TopBar = ({
       {showsPanel ? (
         <span className={styles['panel']}>
           <PushButton look="quiet" small onPress={onPanel}>
-            Log{state && state.captures.length > 0 ? ` ${state.captures.length}` : ''}, state, outing
+            Log{state && state.captures.length > 0 ? ` ${state.captures.length}` : ''}, state,
+            outing
           </PushButton>
         </span>
       ) : null}

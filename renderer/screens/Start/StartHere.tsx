@@ -27,10 +27,7 @@ export const StartHere = ({ state }: { readonly state: BenchState }): ReactEleme
       </p>
       <div className={styles['ways']}>
         <div className={styles['way']}>
-          <PushButton
-            look="main"
-            onPress={() => choose('rig', 'Setting up the practice rig.')}
-          >
+          <PushButton look="main" onPress={() => choose('rig', 'Setting up the practice rig.')}>
             Practise on the rig
           </PushButton>
           <p>A simulated {state.car.name} is lowered on four simulated pads. Nothing real moves.</p>

@@ -44,7 +44,10 @@ const simulate = ({ seed, seconds, interval, skew = () => 0, loss = 0, burst = 0
 };
 
 const worst = (errors: readonly { t: number; error: number }[], from: number): number =>
-  errors.reduce((most, { t, error }) => (t > 10 + from ? Math.max(most, Math.abs(error)) : most), 0);
+  errors.reduce(
+    (most, { t, error }) => (t > 10 + from ? Math.max(most, Math.abs(error)) : most),
+    0,
+  );
 
 /**
  * What arrivals alone can tell, s: notifications every 50 ms fall on few phases of the connection
@@ -78,8 +81,17 @@ describe('mapped times against the truth of a simulated link', () => {
 
   test('two pads are aligned to each other within 5 ms, on different links', () => {
     const a = simulate({ seed: 11, seconds: 120, interval: 0.015, skew: () => 60e-6, loss: 0.05 });
-    const b = simulate({ seed: 12, seconds: 120, interval: 0.02875, skew: () => -80e-6, loss: 0.05 });
-    const apart = a.errors.map(({ t, error }, k) => ({ t, error: error - (b.errors[k]?.error ?? NaN) }));
+    const b = simulate({
+      seed: 12,
+      seconds: 120,
+      interval: 0.02875,
+      skew: () => -80e-6,
+      loss: 0.05,
+    });
+    const apart = a.errors.map(({ t, error }, k) => ({
+      t,
+      error: error - (b.errors[k]?.error ?? NaN),
+    }));
     expect(worst(apart, 3)).toBeLessThan(0.005);
   });
 
@@ -127,7 +139,11 @@ describe('lowerLine', () => {
         for (let j = i + 1; j < xs.length; j++) {
           const slope = ((ys[j] ?? 0) - (ys[i] ?? 0)) / ((xs[j] ?? 0) - (xs[i] ?? 0));
           const gaps = xs.map((x, k) => (ys[k] ?? 0) - (ys[i] ?? 0) - slope * (x - (xs[i] ?? 0)));
-          if (Math.min(...gaps) > -1e-9) best = Math.min(best, gaps.reduce((a, b) => a + b, 0));
+          if (Math.min(...gaps) > -1e-9)
+            best = Math.min(
+              best,
+              gaps.reduce((a, b) => a + b, 0),
+            );
         }
       expect(cost).toBeCloseTo(best, 6);
     }

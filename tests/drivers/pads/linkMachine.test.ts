@@ -124,7 +124,9 @@ describe('properties over any run of events', () => {
           state = step.state;
           expect(LINK_PHASES).toContain(state.phase);
           const isEntered = state.phase !== before.phase;
-          const isTimed = ['discovering', 'subscribing', 'lost', 'backing off'].includes(state.phase);
+          const isTimed = ['discovering', 'subscribing', 'lost', 'backing off'].includes(
+            state.phase,
+          );
           if (isEntered && isTimed)
             expect(step.effects.some((effect) => effect.do.startsWith('wait'))).toBe(true);
           if (isEntered && state.phase === 'waiting')
@@ -144,7 +146,14 @@ describe('properties over any run of events', () => {
     fc.assert(
       fc.property(fc.array(anyEvent, { maxLength: 60 }), (events) => {
         const somewhere = walk([...events, { kind: 'radio', on: true }]).state;
-        const good: readonly LinkEvent[] = [{ kind: 'time up' }, { kind: 'time up' }, { kind: 'ended' }, { kind: 'closed' }, { kind: 'time up' }, ...TO_LIVE.slice(1)];
+        const good: readonly LinkEvent[] = [
+          { kind: 'time up' },
+          { kind: 'time up' },
+          { kind: 'ended' },
+          { kind: 'closed' },
+          { kind: 'time up' },
+          ...TO_LIVE.slice(1),
+        ];
         expect(walk(good, somewhere).state.phase).toBe('live');
       }),
       { seed: 4, numRuns: 500 },

@@ -52,7 +52,12 @@ describe('what cannot be opened is told', () => {
       {
         kind: 'radio',
         state: 'library missing',
-        fault: { code: 'radio-library-missing', subject: null, at: 0.005, detail: 'no native build' },
+        fault: {
+          code: 'radio-library-missing',
+          subject: null,
+          at: 0.005,
+          detail: 'no native build',
+        },
       },
     ]);
     await heard.stop();

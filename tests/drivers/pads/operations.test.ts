@@ -40,17 +40,26 @@ describe('operations of one link', () => {
     const never = operations.run('read', 2, () => new Promise<void>(() => undefined));
     const next = operations.run('other', 2, () => Promise.resolve(begun++));
     await run(scheduler, 2.1);
-    expect(await never).toEqual({ ok: false, why: 'pad-step-late', detail: 'read took more than 2 s' });
+    expect(await never).toEqual({
+      ok: false,
+      why: 'pad-step-late',
+      detail: 'read took more than 2 s',
+    });
     expect(await next).toMatchObject({ ok: false, why: 'pad-step-late' });
     expect(begun).toBe(0);
   });
 
   test('the loss of the link settles all of them', async () => {
     const { scheduler, operations } = setUp();
-    const waiting = [1, 2].map(() => operations.run('read', 2, () => new Promise<void>(() => undefined)));
+    const waiting = [1, 2].map(() =>
+      operations.run('read', 2, () => new Promise<void>(() => undefined)),
+    );
     await run(scheduler, 0.1);
     operations.lose();
-    expect((await Promise.all(waiting)).map((done) => !done.ok && done.why)).toEqual(['pad-lost', 'pad-lost']);
+    expect((await Promise.all(waiting)).map((done) => !done.ok && done.why)).toEqual([
+      'pad-lost',
+      'pad-lost',
+    ]);
     expect(scheduler.waiting()).toEqual([]);
   });
 
@@ -62,7 +71,11 @@ describe('operations of one link', () => {
     });
     const good = operations.run('write', 2, () => Promise.resolve(1));
     await run(scheduler, 0.1);
-    expect(await refused).toEqual({ ok: false, why: 'pad-command-refused', detail: 'write: error 0x80' });
+    expect(await refused).toEqual({
+      ok: false,
+      why: 'pad-command-refused',
+      detail: 'write: error 0x80',
+    });
     expect(await thrown).toMatchObject({ ok: false, detail: 'write: at once' });
     expect(await good).toEqual({ ok: true, value: 1 });
   });
@@ -80,7 +93,11 @@ test('back-off doubles up to its longest and spreads by a quarter', () => {
 test('the book of faults tells each once, lists what holds, and forgets after a minute', async () => {
   const scheduler = createDrivenScheduler();
   const told: string[] = [];
-  const book = createFaultBook({ scheduler, subject: () => 'MP-1', tell: ({ code }) => told.push(code) });
+  const book = createFaultBook({
+    scheduler,
+    subject: () => 'MP-1',
+    tell: ({ code }) => told.push(code),
+  });
   book.happened('sample-gap', '4 samples');
   book.happened('sample-gap', '8 samples');
   book.holds('pad-overload');

@@ -39,7 +39,12 @@ describe('four pads, the whole chain', () => {
       const status = heard.pads.find((pad) => pad.key === device.key);
       const serial = `SN-${device.key}`;
       const samples = heard.samples.get(serial) ?? [];
-      expect(status).toMatchObject({ serial, phase: 'live', model: 'corner-pad', firmware: '1.0.3' });
+      expect(status).toMatchObject({
+        serial,
+        phase: 'live',
+        model: 'corner-pad',
+        firmware: '1.0.3',
+      });
       if (!status) continue;
       // What is on its way when time stops: at most two notifications of four, or one lost just then.
       const open = device.converted() - status.received - status.missing;
@@ -62,7 +67,7 @@ describe('four pads, the whole chain', () => {
       const first = samples[0];
       if (!first) throw new Error('no samples');
       const offset = [...Array(11).keys()].find((k) =>
-        samples.every(({ index, raw }) => raw === 1000 + ((index + k) * 7) % 11),
+        samples.every(({ index, raw }) => raw === 1000 + (((index + k) * 7) % 11)),
       );
       expect(offset).toBeDefined();
       expect(status.rate).toBeCloseTo(80, 1);

@@ -8,7 +8,10 @@ import { listen, run } from './driven.ts';
 import { createFakeTransport } from './fakeTransport.ts';
 import { createSoftPad } from './softPad.ts';
 
-const setUp = (answers: Readonly<Record<string, number>>, options?: { settlesCancelled: boolean }) => {
+const setUp = (
+  answers: Readonly<Record<string, number>>,
+  options?: { settlesCancelled: boolean },
+) => {
   const scheduler = createDrivenScheduler();
   const transport = createFakeTransport(scheduler, answers, options);
   const arbiter = createRadioArbiter(transport, scheduler);
@@ -18,9 +21,7 @@ const setUp = (answers: Readonly<Record<string, number>>, options?: { settlesCan
   const ask = (key: string): void => {
     void arbiter
       .connect({ key, turnCame: () => turns.push(key), lost: () => lost.push(key) })
-      .then((outcome) =>
-        outcomes.push(`${key} ${outcome.kind} ${scheduler.now().toFixed(2)}`),
-      );
+      .then((outcome) => outcomes.push(`${key} ${outcome.kind} ${scheduler.now().toFixed(2)}`));
   };
   return { scheduler, transport, arbiter, ask, outcomes, turns, lost };
 };
@@ -30,7 +31,12 @@ describe('one connect at a time', () => {
     const { scheduler, transport, ask, outcomes, turns } = setUp({ c: 0.3, d: 0.3 });
     ['a', 'b', 'c', 'd'].forEach(ask);
     await run(scheduler, 5);
-    expect(outcomes).toEqual(['a absent 1.50', 'b absent 3.00', 'c connected 3.30', 'd connected 3.60']);
+    expect(outcomes).toEqual([
+      'a absent 1.50',
+      'b absent 3.00',
+      'c connected 3.30',
+      'd connected 3.60',
+    ]);
     expect(turns).toEqual(['a', 'b', 'c', 'd']);
     expect(transport.mostOutstanding()).toBe(1);
     expect(scheduler.waiting()).toEqual([]);
@@ -49,7 +55,10 @@ describe('one connect at a time', () => {
   });
 
   test('a library that does not settle what was cancelled holds nobody up, and what it opens late is closed', async () => {
-    const { scheduler, transport, ask, outcomes } = setUp({ a: 1.6, b: 0.1 }, { settlesCancelled: false });
+    const { scheduler, transport, ask, outcomes } = setUp(
+      { a: 1.6, b: 0.1 },
+      { settlesCancelled: false },
+    );
     ['a', 'b'].forEach(ask);
     await run(scheduler, 3);
     expect(outcomes).toEqual(['a absent 1.50', 'b connected 1.70']);

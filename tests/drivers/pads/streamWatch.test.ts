@@ -150,7 +150,13 @@ describe('what cannot be', () => {
 
 test('a model without numbers: by arrival, a link loss is a hole of unknown size', () => {
   const watch = createStreamWatch();
-  const weight: Packet = { sequence: null, clockMs: null, rate: null, counts: [70_000_000], flags: 0 };
+  const weight: Packet = {
+    sequence: null,
+    clockMs: null,
+    rate: null,
+    counts: [70_000_000],
+    flags: 0,
+  };
   expect(brief(watch.take(weight, 1))).toEqual(['samples 0+1']);
   expect(brief(watch.take(weight, 1.1))).toEqual(['samples 1+1']);
   watch.linkLost();
