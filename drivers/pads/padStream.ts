@@ -133,7 +133,11 @@ export const createPadStream = (options: {
       const flags = k === 0 ? packet.flags : packet.flags & ~SAMPLE_FLAGS.restarted;
       if (model.noisy) watchStuck(raw, flags);
       const finished = into.push({ index: index + k - from, t: sampleT, raw, flags });
-      if (finished) out.push(finished);
+      if (finished) {
+        out.push(finished);
+        if (finished.flags & SAMPLE_FLAGS.spike)
+          faults.happened('spike-rejected', `${finished.raw} counts`);
+      }
     }
     counts.received += size - from;
     meter.note(index + size - from, lastT);
