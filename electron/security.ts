@@ -63,7 +63,7 @@ export const windowOptions = (preloadPath: string) =>
       navigateOnDragDrop: false,
       safeDialogs: true,
       spellcheck: false,
-      // Live traces must not stop because another window lies over this one.
+      // A hidden window may rest: what is recorded is in the bench's own process.
       backgroundThrottling: true,
     },
   }) as const;

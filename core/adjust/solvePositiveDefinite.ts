@@ -1,7 +1,7 @@
 /**
  * Solves A·x = b for a symmetric positive definite A by elimination without row exchanges: for such
- * a matrix that is backward stable, every pivot is positive, and a pivot that is not shows that A is
- * no stiffness of a stable structure (Golub & Van Loan, Matrix Computations, 4th ed., 4.2).
+ * a matrix that is backward stable, every pivot is positive, and a pivot that is not shows that A
+ * is no stiffness of a stable structure (Golub & Van Loan, Matrix Computations, 4th ed., 4.2).
  *
  * `matrix` holds the rows one after another, n × n; neither argument is changed.
  * Throws RangeError where A is not positive definite.

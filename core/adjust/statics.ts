@@ -20,14 +20,14 @@ import { solvePositiveDefinite } from './solvePositiveDefinite.ts';
  * (x, y) rises by heave − pitch·x + roll·y. Small angles.
  *
  * Chassis twist. The body is two lumps, one at each axle, that share heave and pitch and are joined
- * by the torsional stiffness: each rolls by its own angle. The front lump weighs mass·frontShare, the
- * rear one the rest; both have their centre of gravity `cgLeft` left of the centre line and at the
- * car's height. With no stiffness given both roll as one and the split does not matter.
+ * by the torsional stiffness: each rolls by its own angle. The front lump weighs mass·frontShare,
+ * the rear one the rest; both have their centre of gravity `cgLeft` left of the centre line and at
+ * the car's height. With no stiffness given both roll as one and the split does not matter.
  *
- * Tilt. A lump whose attitude changes by (pitch, roll) turns about the ground: its centre of gravity
- * goes forward by height·pitch and right by height·roll. The attitude is counted from the one in
- * which mass, share and cgLeft are true: standing on level pads, seats at their reference (c = 0),
- * bars off. With no height given the centre of gravity stays where it is.
+ * Tilt. A lump whose attitude changes by (pitch, roll) turns about the ground: its centre of
+ * gravity goes forward by height·pitch and right by height·roll. The attitude is counted from the
+ * one in which mass, share and cgLeft are true: standing on level pads, seats at their reference (c
+ * = 0), bars off. With no height given the centre of gravity stays where it is.
  */
 
 /** A car with its mass: `frontShare` of 1, `cgLeft` from the centre line, both as it stands. */
@@ -92,7 +92,9 @@ const stiffness = (car: Car, bars: Supports['bars']): readonly Quad[] => {
 const dot = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((sum, value, index) => sum + value * (b[index] as number), 0);
 
-/** Solves for q; `reference` is the attitude in which the centre of gravity is where it is given. */
+/**
+ * Solves for q; `reference` is the attitude in which the centre of gravity is where it is given.
+ */
 const bodyMotion = (
   { car, mass, frontShare, cgLeft, gravity }: StandingCar,
   supports: Supports,
@@ -158,8 +160,8 @@ const attitudeOf = (q: readonly number[]): Attitude => ({
 
 /**
  * Loads and body heights of a standing car. The result is affine in seats and pads, so a response
- * per turn is the difference of two calls. Throws RangeError on a mass or share that no car has, and
- * where the centre of gravity is so high that the car would fall over on its springs.
+ * per turn is the difference of two calls. Throws RangeError on a mass or share that no car has,
+ * and where the centre of gravity is so high that the car would fall over on its springs.
  */
 export const statics = (standing: StandingCar, supports: Supports): Statics => {
   const { car, mass, frontShare } = standing;

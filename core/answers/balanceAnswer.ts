@@ -74,6 +74,8 @@ const settledText = (state: BenchState, frame: Frame, balance: Balance): string 
 };
 
 const weight = (state: BenchState, frame: Frame): Answer => {
+  if (state.practice?.car === 'lowering')
+    return { about: 'lowering', text: 'Not yet: the car is coming down.', tone: 'wait' };
   if (arePadsEmpty(frame))
     return {
       about: 'empty',

@@ -33,7 +33,9 @@ const REACHING: Caution = {
 /** The caution of the step; null where no car can be near (no pads, nothing live). */
 export const caution = (state: BenchState, frame: Frame | null): Caution | null => {
   if (state.source === null || !frame) return null;
-  if (state.practice?.car === 'raised' || arePadsEmpty(frame)) return LOWERING;
+  const practice = state.practice?.car;
+  if (practice === 'lowering' || practice === 'raising') return MOVING;
+  if (practice === 'raised' || arePadsEmpty(frame)) return LOWERING;
   if (frame.stillness === 'settled') return REACHING;
   return MOVING;
 };

@@ -17,10 +17,15 @@ export interface Shown {
 const MOST_MASS_DECIMALS = 2;
 const MOST_SHARE_DECIMALS = 2;
 
-/** An uncertainty that rounds away is not zero: it is less than the last digit. */
+/** The most decimals of an uncertainty: one more than any value has. */
+const MOST_U_DECIMALS = 3;
+
+/** An uncertainty that rounds away is not zero: it takes one more digit, else it is less than that. */
 const uncertainty = (u: number, decimals: number): string => {
   const text = fixed(u, decimals);
-  return Number(text) === 0 && u > 0 ? `<${fixed(10 ** -decimals, decimals)}` : text;
+  if (u === 0 || Number(text) !== 0) return text;
+  if (decimals < MOST_U_DECIMALS) return uncertainty(u, decimals + 1);
+  return `<${fixed(10 ** -decimals, decimals)}`;
 };
 
 interface Rough {

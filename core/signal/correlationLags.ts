@@ -1,10 +1,9 @@
 /**
- * How many lags the memory of a series reaches: the initial positive sequence. Sums of two
- * neighbouring autocovariances of the first `count` residuals (their mean must be zero) are
- * followed to the first that is not positive (C. J. Geyer, Stat. Sci. 7 (1992)
- * 473, section 3.3). One for a series without memory or without scatter; about the repeats for
- * values repeated by an oversampled converter; a quarter period for a swinging one. At most half the
- * series.
+ * How many lags the memory of a series reaches: the initial positive sequence. Sums of two neighbouring
+ * autocovariances of the first `count` residuals (their mean must be zero) are followed to the first
+ * that is not positive (C. J. Geyer, Stat. Sci. 7 (1992) 473, section 3.3). About two for a series
+ * without memory (lags go in pairs), one without scatter, about the repeats for values repeated by an
+ * oversampled converter, a quarter period for a swinging one. At most half the series.
  */
 export const correlationLags = (residuals: ArrayLike<number>, count: number): number => {
   const zero = autocovariance(residuals, count, 0);

@@ -6,6 +6,7 @@ import {
   type Push,
   type Request,
 } from '../../core/contract/messages.ts';
+import { CORNERS } from '../../core/corners.ts';
 import type { Link, OpenLink } from '../bridge.ts';
 import { createLiveFrames, type LiveFrames } from './liveFrames.ts';
 import { createStore, type Store } from './store.ts';
@@ -91,6 +92,9 @@ export const createBenchClient = (open: OpenLink, now: () => number): BenchClien
     setJoined(true);
     switch (push.kind) {
       case 'state':
+        for (const corner of CORNERS)
+          if (view.get().state?.assigned[corner] !== push.state.assigned[corner])
+            live.forget(corner);
         view.set({ joined: true, state: push.state });
         return;
       case 'frame':

@@ -1,5 +1,5 @@
 import type { Frame } from '../../core/contract/events.ts';
-import { CORNERS, perCorner, type PerCorner } from '../../core/corners.ts';
+import { CORNERS, perCorner, type Corner, type PerCorner } from '../../core/corners.ts';
 import { ageFrame, LIVE_FOR } from './ageFrame.ts';
 import { createStore, type Store } from './store.ts';
 import { createTraceRing, type TraceRing } from './traceRing.ts';
@@ -20,6 +20,8 @@ export interface LiveFrames extends Store<Frame | null> {
   take(frame: Frame): void;
   /** Judges ages; called before each paint and when the link breaks. */
   judge(): void;
+  /** Forgets the trace of a corner: another pad stands there now. */
+  forget(corner: Corner): void;
   /** While the link is down nothing is live. */
   setJoined(joined: boolean): void;
 }
@@ -49,6 +51,7 @@ export const createLiveFrames = (now: () => number): LiveFrames => {
     rings,
     hostNow: () => (newest ? newest.t + (now() - receivedAt) : null),
     judge,
+    forget: (corner) => rings[corner].clear(),
     setJoined: (next) => {
       joined = next;
       judge();
@@ -61,8 +64,10 @@ export const createLiveFrames = (now: () => number): LiveFrames => {
       judgedAge = 0;
       joined = true;
       for (const corner of CORNERS) {
-        const { t, kg } = frame.corners[corner];
-        for (const [index, time] of t.entries()) rings[corner].append(time, kg[index] ?? null);
+        const { t, kg, zeroed } = frame.corners[corner];
+        // Without a zero a load is not a weight: a hole, not a number with an unknown offset.
+        for (const [index, time] of t.entries())
+          rings[corner].append(time, zeroed ? (kg[index] ?? null) : null);
       }
       shown.set(frame);
     },

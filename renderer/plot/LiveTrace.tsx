@@ -50,8 +50,8 @@ interface ChartProps {
 
 const Chart = memo(({ width, height, unit, range }: ChartProps): ReactElement => {
   const labelled = height >= LABELLED_HEIGHT;
-  const step = (range.ticks[1] ?? 1) - (range.ticks[0] ?? 0);
-  const decimals = massIn(unit, step) < 0.95 ? 1 : 0;
+  const isWhole = range.ticks.every((mass) => Number.isInteger(massIn(unit, mass)));
+  const decimals = isWhole || massIn(unit, range.high - range.low) > 20 ? 0 : 1;
   const massLabel = (mass: number): string => fixed(massIn(unit, mass), decimals);
   return (
     <LineChart width={width} height={height} data={STUB} margin={MARGIN} accessibilityLayer={false}>

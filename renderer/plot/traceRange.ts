@@ -8,9 +8,13 @@ export interface TraceRange {
 /** A span that is shown even if nothing moves, in the unit shown: a settled load is a flat line. */
 const LEAST_SPAN = 2;
 /** A range is drawn closer once the trace fills less than this part of it … */
-const CLOSE_IN_BELOW = 0.35;
+const CLOSE_IN_BELOW = 0.75;
 /** … for so long, s. */
 const CLOSE_IN_AFTER = 2;
+/** Air above and below, as a part of what is shown. */
+const AIR = 0.1;
+/** The ends of a range are whole steps of one part in so many of it. */
+const STEPS = 10;
 
 const niceStep = (rough: number): number => {
   const power = 10 ** Math.floor(Math.log10(rough));
@@ -27,12 +31,10 @@ export const rangeAround = (low: number, high: number, perUnit: number): TraceRa
   const to = high / perUnit;
   const span = Math.max(to - from, LEAST_SPAN);
   const middle = (from + to) / 2;
-  const step = niceStep(span * 0.6);
-  const first = Math.floor((middle - span * 0.6) / step) * step;
-  const last = Math.max(Math.ceil((middle + span * 0.6) / step) * step, first + step);
-  const ticks: number[] = [];
-  for (let index = 0; index <= Math.round((last - first) / step); index += 1)
-    ticks.push((first + index * step) * perUnit);
+  const step = niceStep(span / STEPS);
+  const first = Math.floor((middle - span * (0.5 + AIR)) / step) * step;
+  const last = Math.ceil((middle + span * (0.5 + AIR)) / step) * step;
+  const ticks = [first * perUnit, last * perUnit];
   return { low: first * perUnit, high: last * perUnit, ticks };
 };
 
@@ -52,8 +54,8 @@ export const createRangeKeeper = (perUnit: number): RangeKeeper => {
     judge: (low, high, now) => {
       if (!(low <= high)) return range;
       if (low < range.low || high > range.high) {
-        // Half as much again on the side that grows: a rising load redraws a few times, not each frame.
-        const reach = Math.max(high - low, 0) / 2;
+        // More room on the side that grows: a rising load redraws a few times, not each frame.
+        const reach = Math.max(high - low, 0) / 3;
         range = rangeAround(
           low < range.low ? low - reach : low,
           high > range.high ? high + reach : high,

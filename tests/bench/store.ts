@@ -3,7 +3,7 @@
  * the project. NORMAL and FULL are interleaved in short blocks (ABBA), so a slow disk hits both.
  */
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
-import { cpus, tmpdir } from 'node:os';
+import { cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { RawChunk } from '../../core/bench/storePort.ts';
 import { second } from '../../core/units.ts';
@@ -90,6 +90,8 @@ const flushRow = (name: string, flushes: readonly number[], goal: string): void 
   );
 };
 console.log(`${cpus().length} × ${cpus()[0]?.model ?? 'cpu'}, Node ${process.version}, ${folder}`);
+// Above one per processor, others took part in the figures, in p99 and "most" above all.
+console.log(`load of the last minute ${loadavg()[0]?.toFixed(1)}`);
 row('what', 'found', 'goal');
 flushRow('NORMAL (the recorder)', normal.flushes, 'p99 ≤ 2 ms');
 flushRow('FULL (for comparison)', full.flushes, '');

@@ -8,14 +8,14 @@ import { createForkBench } from '../../electron/forkBench.ts';
 const entry = path.join(import.meta.dirname, 'echoProcess.ts');
 
 /** What a process said, one thing after the other, each awaited. */
-const start = (file: string, restarted = false) => {
+const start = (restarted = false) => {
   const said: unknown[] = [];
   const watchers: (() => void)[] = [];
   const hear = (message: unknown): void => {
     said.push(message);
     for (const look of watchers.splice(0)) look();
   };
-  const child = createForkBench(file, ['--data', '/d'])(
+  const child = createForkBench(entry, ['--data', '/d'])(
     { restarted },
     { message: hear, exited: (how) => hear(`exited: ${how}`) },
   );
@@ -29,7 +29,7 @@ const start = (file: string, restarted = false) => {
 const say = (text: string): ToBench => ({ kind: 'text', screen: 1, text });
 
 test('messages go both ways, with the arguments; it stops when asked', async () => {
-  const { child, next } = start(entry);
+  const { child, next } = start();
   expect(await next()).toEqual({ kind: 'ready' });
   child.send(say('{}'));
   const text = JSON.stringify(['{}', ['--data', '/d']]);
@@ -42,7 +42,7 @@ test('messages go both ways, with the arguments; it stops when asked', async () 
 });
 
 test('a restarted one is told so', async () => {
-  const { child, next } = start(entry, true);
+  const { child, next } = start(true);
   expect(await next()).toEqual({ kind: 'ready' });
   child.send(say('{}'));
   const text = JSON.stringify(['{}', ['--data', '/d', '--restarted']]);
@@ -52,13 +52,8 @@ test('a restarted one is told so', async () => {
 });
 
 test('a crash is heard with its code', async () => {
-  const { child, next } = start(entry);
+  const { child, next } = start();
   expect(await next()).toEqual({ kind: 'ready' });
   child.send(say('{"kind":"crash"}'));
   expect(await next()).toBe('exited: code 3');
-});
-
-test('a file that is not there is an end like any other', async () => {
-  const { next } = start(path.join(import.meta.dirname, 'nowhere.ts'));
-  expect(await next()).toBe('exited: code 1');
 });

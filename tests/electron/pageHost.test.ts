@@ -5,19 +5,18 @@ import path from 'node:path';
 import type { Readable } from 'node:stream';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { pushSchema } from '../../core/contract/messages.ts';
+import { needs } from '../support/needs.ts';
 import { ask, connect, cookieFrom, nextMessage } from './ask.ts';
 
 /** The whole local page as `npm start -- --page` runs it: host, bench process, rig and database. */
 
 const root = path.join(import.meta.dirname, '../..');
-const isBuilt = existsSync(path.join(root, 'dist/renderer/index.html'));
 const LIMIT_MS = 40_000;
 
-if (!isBuilt) {
-  const why = 'dist/renderer is not built: npm test builds it first';
-  if (process.env['CI']) throw new Error(why);
-  console.warn(`the page host's own tests are skipped: ${why}`);
-}
+const withBuiltPage = needs({
+  has: existsSync(path.join(root, 'dist/renderer/index.html')),
+  reason: 'dist/renderer is not built: npm test builds it first',
+});
 
 let dir = '';
 beforeEach(() => {
@@ -51,38 +50,40 @@ const start = (...flags: readonly string[]) => {
   return { host, printed, ended, address };
 };
 
-test.runIf(isBuilt)(
-  'prints one line, serves page and bench, keeps the cookie over a restart, ends cleanly',
-  async () => {
-    const flags = ['--page', '--data', dir, '--pads', 'rig', '--seed', '3'];
-    const first = start(...flags, '--port', '0');
-    const address = await first.address;
-    const port = Number(address.port);
-    const host = `127.0.0.1:${port}`;
-    const cookie = cookieFrom(await ask(port, `/${address.search}`, { headers: { host } }));
-    first.host.kill('SIGTERM');
-    expect(await first.ended).toBe(process.platform === 'win32' ? 'SIGTERM' : 0);
-    expect(first.printed.out).toBe(`Millpond is at ${address.href}\n`);
+withBuiltPage.describe('with the built page', () => {
+  test(
+    'prints one line, serves page and bench, keeps the cookie over a restart, ends cleanly',
+    async () => {
+      const flags = ['--page', '--data', dir, '--pads', 'rig', '--seed', '3'];
+      const first = start(...flags, '--port', '0');
+      const address = await first.address;
+      const port = Number(address.port);
+      const host = `127.0.0.1:${port}`;
+      const cookie = cookieFrom(await ask(port, `/${address.search}`, { headers: { host } }));
+      first.host.kill('SIGTERM');
+      expect(await first.ended).toBe(process.platform === 'win32' ? 'SIGTERM' : 0);
+      expect(first.printed.out).toBe(`Millpond is at ${address.href}\n`);
 
-    const second = start(...flags, '--port', String(port));
-    await second.address;
-    const page = await ask(port, '/', { headers: { host, cookie } });
-    expect(page.status).toBe(200);
-    expect(page.body).toContain('csp-nonce');
-    const socket = await connect(port, '/bench', { host, cookie, origin: `http://${host}` });
-    if (typeof socket === 'number') throw new Error(`refused with ${socket}`);
-    const heard = nextMessage(socket);
-    socket.send('{"kind":"hello","version":1}');
-    const [text] = await heard;
-    expect(pushSchema.parse(JSON.parse(text))).toMatchObject({
-      kind: 'state',
-      state: { source: 'rig', faults: [] },
-    });
-    second.host.kill('SIGTERM');
-    await second.ended;
-  },
-  LIMIT_MS,
-);
+      const second = start(...flags, '--port', String(port));
+      await second.address;
+      const page = await ask(port, '/', { headers: { host, cookie } });
+      expect(page.status).toBe(200);
+      expect(page.body).toContain('csp-nonce');
+      const socket = await connect(port, '/bench', { host, cookie, origin: `http://${host}` });
+      if (typeof socket === 'number') throw new Error(`refused with ${socket}`);
+      const heard = nextMessage(socket);
+      socket.send('{"kind":"hello","version":1}');
+      const [text] = await heard;
+      expect(pushSchema.parse(JSON.parse(text))).toMatchObject({
+        kind: 'state',
+        state: { source: 'rig', faults: [] },
+      });
+      second.host.kill('SIGTERM');
+      await second.ended;
+    },
+    LIMIT_MS,
+  );
+});
 
 test(
   'what is wrong with the flags is one line, and nothing is started',

@@ -8,6 +8,8 @@ export interface NoiseScale {
   push(difference: number): void;
   /** Median of the differences held, in their unit; null while fewer than `enough` came. */
   median(): number | null;
+  /** Largest of the `count` differences before the newest one; 0 where there are none. */
+  largestBefore(count: number): number;
   restart(): void;
 }
 
@@ -50,6 +52,12 @@ export const createNoiseScale = (options: {
       const middle = held >> 1;
       const high = sorted[middle] as number;
       return held % 2 === 1 ? high : (high + (sorted[middle - 1] as number)) / 2;
+    },
+    largestBefore: (count) => {
+      let most = 0;
+      for (let back = 2; back <= Math.min(count + 1, held); back += 1)
+        most = Math.max(most, arrived[(next - back + size) % size] as number);
+      return most;
     },
     restart: () => {
       held = 0;

@@ -47,7 +47,9 @@ const TWIST_DAMPING = 0.05;
 /** Longest step, s; and the largest product of step and fastest angular frequency. */
 const LONGEST_STEP = 1e-3;
 const STEP_TIMES_FREQUENCY = 0.4;
-/** Finer steps than this are not taken: a chassis stiffer than they can follow is taken as rigid. */
+/**
+ * Finer steps than this are not taken: a chassis stiffer than they can follow is taken as rigid.
+ */
 const FINEST_PER_LONGEST = 10;
 
 /** Numbers of the moving car, ready for the integrator: front before rear, LF RF LR RR. */

@@ -12,28 +12,36 @@ import { BRISTLE_RATE, carEnergy, type CarMotion } from './carEnergy.ts';
  *
  * Friction is Dahl's model (P. Dahl, AIAA Journal 14 (1976) 1675): a bristle that bends and slips,
  * so that a strut holds any force within ± its friction and the resting load depends on how the car
- * came there. Integration is semi-implicit Euler: where nothing damps, its energy swings by a share of
- * about step · frequency and does not grow, and a rest state is one of the equations, whatever the step.
+ * came there. Integration is semi-implicit Euler: where nothing damps, its energy swings by a share
+ * of about step · frequency and does not grow, and a rest state is one of the equations, whatever
+ * the step.
  */
 export interface CarDynamics {
   /** Length of a step, s. */
   readonly step: number;
   /** Load on each pad now, newton, LF RF LR RR; exactly zero where the wheel hangs clear. */
   readonly loads: Float64Array;
-  /** Seat heights at the wheel and pad heights, metre, LF RF LR RR: written by whoever turns them. */
+  /**
+   * Seat heights at the wheel and pad heights, metre, LF RF LR RR: written by whoever turns them.
+   */
   readonly seats: Float64Array;
   readonly pads: Float64Array;
   /** Friction of each strut at the wheel, newton, LF RF LR RR. */
   readonly friction: Float64Array;
   /** Heights of the jack under the front and the rear, above where it touches at the reference. */
   readonly jack: Float64Array;
-  /** A push down on the body: newton, and its place x forward and y left of the front axle, metre. */
+  /**
+   * A push down on the body: newton, and its place x forward and y left of the front axle, metre.
+   */
   readonly push: Float64Array;
   /** Moves on by one step. */
   advance(): void;
   /** How far the body is above its reference over a wheel, metre. */
   rise(index: number): number;
-  /** Kinetic and stored energy, joule, from an arbitrary zero. The jack's and the push's are left out. */
+  /**
+   * Kinetic and stored energy, joule, from an arbitrary zero. The jack's and the push's are left
+   * out.
+   */
   energy(): number;
   /** Largest of the body's speeds over the wheels, m/s. */
   speed(): number;

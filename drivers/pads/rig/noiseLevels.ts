@@ -1,8 +1,8 @@
 /**
- * How rough the day is. Converter noise as an rms mass at 80 samples a second on a 500 kg pad: common
- * converter chips lie between 0.85 and 4.5 g (data sheets of two 24-bit bridge converters, 500 kg
- * cell of 2 mV/V at 5 V); 50 g stands for a bad cable or a generator next door. What the radio loses
- * is common practice, no source.
+ * How rough the day is. Converter noise as an rms mass at 80 samples a second on a 500 kg pad:
+ * common converter chips lie between 0.85 and 4.5 g (data sheets of two 24-bit bridge converters,
+ * 500 kg cell of 2 mV/V at 5 V); 50 g stands for a bad cable or a generator next door. What the
+ * radio loses is common practice, no source.
  */
 export const RIG_NOISE_LEVELS = ['quiet', 'normal', 'harsh'] as const;
 export type RigNoise = (typeof RIG_NOISE_LEVELS)[number];

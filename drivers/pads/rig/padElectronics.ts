@@ -37,15 +37,25 @@ export const RIG_PAD_RATING: PadRating = {
 };
 
 const CONVERTER_LIMIT = 2 ** 23 - 1;
-/** Rate at which the noise levels are stated; averaging in the converter makes slower rates quieter. */
+/**
+ * Rate at which the noise levels are stated; averaging in the converter makes slower rates quieter.
+ */
 const NOISE_RATE = 80;
-/** Rated output is good to ±0.1 % before calibration; zero balance to ±5 %: half and a bit of these. */
+/**
+ * Rated output is good to ±0.1 % before calibration; zero balance to ±5 %: half and a bit of these.
+ */
 const SPAN_ERROR = 0.0005;
 const ZERO_BALANCE = 0.02;
-/** Creep: share of the load that comes later (R 60 C3: at most 0.0245 % of the maximum in 30 min), and how. */
+/**
+ * Creep: share of the load that comes later (R 60 C3: at most 0.0245 % of the maximum in 30 min),
+ * and how.
+ */
 const CREEP_SHARE = 0.0002;
 const CREEP_TIME = 240;
-/** Zero by temperature: 0.0014 %/°C of the maximum (R 60, v_min = E_max/10000). Span: 0.0175 %/10 °C. */
+/**
+ * Zero by temperature: 0.0014 %/°C of the maximum (R 60, v_min = E_max/10000). Span: 0.0175 %/10
+ * °C.
+ */
 const ZERO_PER_DEGREE = 0.000014;
 const SPAN_PER_DEGREE = 0.0000175;
 /** A paddock: its temperature wanders, and a pad warms by itself after switching on. */
@@ -69,7 +79,9 @@ export const createPadElectronics = (level: RigNoise, random: Random): PadElectr
   const zeroPerDegree = ZERO_PER_DEGREE * random.between(-1, 1) * rating.countsAtRatedLoad;
   const spanPerDegree = SPAN_PER_DEGREE * random.between(-1, 1);
   const startTemperature = AIR_TEMPERATURE + random.normal() * 0.4;
-  /** [time before, force that has crept, zero wander kg, air wander, temperature, charge, spike kg] */
+  /**
+   * [time before, force that has crept, zero wander kg, air wander, temperature, charge, spike kg]
+   */
   const state = Float64Array.of(NaN, 0, 0, 0, startTemperature, random.between(55, 98), 0);
   const [T, CREPT, WANDER, AIR, WARM, CHARGE, SPIKE] = [0, 1, 2, 3, 4, 5, 6] as const;
   const at = (index: number): number => state[index] as number;

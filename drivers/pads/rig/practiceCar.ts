@@ -44,7 +44,9 @@ const TURNS_PER_SECOND = 0.5;
 const FRICTION_SCATTER = 0.2;
 /** Share of a wheel rate that relaxes, before each strut's own factor. */
 const RELAXING_SHARE = 0.03;
-/** A person leaning: newton, where (behind the axle, left), and how fast the hand comes and goes. */
+/**
+ * A person leaning: newton, where (behind the axle, left), and how fast the hand comes and goes.
+ */
 const LEANING = { force: 180, behind: 0.45, left: 0.25, comes: 0.5 } as const;
 /** Swaying of that person: share of the force and seconds of a sway. */
 const SWAY = { share: 0.05, time: 1.5 } as const;

@@ -75,7 +75,9 @@ export interface RigTruth {
 }
 
 const TICK = 0.01;
-/** More than this is not made up after a pause: the pads went on, and it is lost like on a radio. */
+/**
+ * More than this is not made up after a pause: the pads went on, and it is lost like on a radio.
+ */
 const MOST_CATCH_UP = 0.25;
 const PAD_HEIGHT_ERROR = 1e-4;
 /** The rig stands at Larkfell: normal gravity at 54.1° N, 210 m (WGS 84). */

@@ -57,7 +57,9 @@ const CLOCK_ERROR = 40e-6;
 /** Longest time a pad was on before the rig began, s. */
 const LONGEST_ON = 3000;
 const FIRST_RATE = 80;
-/** Samples of a notification: latency matters more than air time here, so half of what would fit. */
+/**
+ * Samples of a notification: latency matters more than air time here, so half of what would fit.
+ */
 const batchAt = (rate: number): number => (rate > 20 ? 2 : 1);
 /** Seconds a restart takes until the pad is heard again. */
 const RESTART_TIME = 1;

@@ -1,8 +1,8 @@
 import type { Corner } from '../../../core/corners.ts';
 
 /**
- * What happens on the rig by itself, as data: at `at` seconds after the rig began, this. Entries may
- * stand in any order; those of the same time happen in the order written. For example
+ * What happens on the rig by itself, as data: at `at` seconds after the rig began, this. Entries
+ * may stand in any order; those of the same time happen in the order written. For example
  *
  *   [
  *     { at: 2, do: 'lower' },
@@ -12,8 +12,8 @@ import type { Corner } from '../../../core/corners.ts';
  *     { at: 30, do: 'raise' },
  *   ]
  *
- * lowers the car, lets the left rear pad fade from the air for four seconds, turns a perch, runs the
- * spare pad's battery down and raises the car.
+ * lowers the car, lets the left rear pad fade from the air for four seconds, turns a perch, runs
+ * the spare pad's battery down and raises the car.
  */
 export type RigEvent =
   | { readonly do: 'lower' }

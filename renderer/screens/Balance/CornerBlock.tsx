@@ -49,9 +49,13 @@ export const CornerBlock = ({
       <p className={styles['reading']}>
         <span className={styles['figure']}>{view.number ?? '—'}</span>
         {view.number === null ? null : <span className={styles['unit']}>{massUnit}</span>}
-        {view.u === null ? null : <span className={styles['u']}>±{view.u}</span>}
       </p>
       <p className={styles['tags']}>
+        {view.u === null ? null : (
+          <span className={styles['u']}>
+            ±{view.u} {massUnit}
+          </span>
+        )}
         <Tags view={view} />
       </p>
       <CornerTrace corner={corner} unit={massUnit} label={label} />

@@ -3,6 +3,7 @@ import { Button } from 'react-aria-components/Button';
 import { Input } from 'react-aria-components/Input';
 import { Label } from 'react-aria-components/Label';
 import { TextField } from 'react-aria-components/TextField';
+import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { captureMarks } from '../../../core/answers/captureChange.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Capture, RawWindow } from '../../../core/contract/records.ts';
@@ -39,9 +40,6 @@ const CaptureRow = ({
       >
         <span className={styles['top']}>
           <strong>no. {capture.number}</strong>
-          <span>
-            {capture.phase}, {clockShown(capture.takenAt)}
-          </span>
           <span className={styles['total']}>
             {shownTotal.number}{' '}
             <small>
@@ -49,11 +47,15 @@ const CaptureRow = ({
             </small>
           </span>
         </span>
+        <span className={styles['when']}>
+          {capture.phase}, {clockShown(capture.takenAt)}
+          {capture.note === '' ? '' : ` “${capture.note}”`}
+        </span>
         <span className={styles['shares']}>
           <span>front {share(frontShare.value, frontShare.u)}</span>
           <span>left {share(leftShare.value, leftShare.u)}</span>
           <span>
-            {cross} {share(crossShare.value, crossShare.u)} %
+            {diagonalLabel(cross, state.settings.cornerLabels)} {share(crossShare.value, crossShare.u)} %
           </span>
         </span>
         <span className={styles['marks']}>

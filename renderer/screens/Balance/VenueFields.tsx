@@ -9,7 +9,7 @@ import { Pick } from '../../parts/Pick.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import styles from './OutingPanel.module.css';
-import { understandName } from './understandName.ts';
+import { understandName } from '../../parts/understandName.ts';
 
 const SAVING = { doing: 'Storing the venue.', done: () => 'Venue stored.' } as const;
 

@@ -63,11 +63,10 @@ export const PadsScreen = ({ view }: { readonly view: BenchView }): ReactElement
   const spares = state?.pads.filter(({ corner }) => corner === null) ?? [];
   return (
     <div className={styles['screen']}>
-      <Head {...view} />
-      {state ? (
-        <>
-          <Source state={state} />
-          {state.source === null ? null : (
+      <div className={styles['pads']}>
+        <Head {...view} />
+        {state ? <Source state={state} /> : null}
+        {state && state.source !== null ? (
             <>
               <section className={styles['corners']} aria-label="Pads at the corners">
                 {CORNERS.map((corner) => {
@@ -101,11 +100,10 @@ export const PadsScreen = ({ view }: { readonly view: BenchView }): ReactElement
                   ))}
                 </div>
               </section>
-              <PressWalk state={state} />
             </>
-          )}
-        </>
-      ) : null}
+        ) : null}
+      </div>
+      {state && state.source !== null ? <PressWalk state={state} /> : null}
     </div>
   );
 };

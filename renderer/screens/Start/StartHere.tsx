@@ -1,10 +1,13 @@
 import type { ReactElement } from 'react';
 import type { PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { newId } from '../../newId.ts';
+import { Field } from '../../parts/Field.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import { SettingsFields } from '../Settings/SettingsFields.tsx';
+import { understandName } from '../../parts/understandName.ts';
 import styles from './StartHere.module.css';
 
 /** First start: what this screen will answer, what it needs first, and the buttons that do that. */
@@ -42,6 +45,16 @@ export const StartHere = ({ state }: { readonly state: BenchState }): ReactEleme
       <NoteLine note={note} />
       <section className={styles['settings']} aria-label="First choices">
         <SettingsFields settings={state.settings} />
+        <div className={styles['car']}>
+          <Field
+            label="Car: this example, or the name of yours"
+            text={state.car.name}
+            understand={understandName}
+            onCommit={(name) =>
+              void give({ do: 'use car', car: { ...state.car, id: newId(), name } })
+            }
+          />
+        </div>
       </section>
     </div>
   );

@@ -40,7 +40,8 @@ const energy = (
     sum += 0.5 * car.barFront * between(0, 1) ** 2 + 0.5 * car.barRear * between(2, 3) ** 2;
   }
   if (car.chassisStiffness !== null) sum += 0.5 * car.chassisStiffness * (rollF - rollR) ** 2;
-  // A turned lump's centre of gravity sinks by h(1 − cos) ≈ h·angle²/2, measured from the reference.
+  // A turned lump's centre of gravity sinks by h(1 − cos) ≈ h·angle²/2, measured from the
+  // reference.
   const h = from === null ? 0 : (car.cgHeight ?? 0);
   const [uf0 = 0, ur0 = 0, rollF0 = 0, rollR0 = rollF0] = from ?? [];
   const pitch = (ur - uf - (ur0 - uf0)) / car.wheelbase;
@@ -101,7 +102,10 @@ export const byEnergy = (of: StandingCar, supports: Supports): Statics => {
   };
 };
 
-/** mulberry32 (public domain, Tommy Ettinger): seeds of the tests, apart from the rig's own generator. */
+/**
+ * mulberry32 (public domain, Tommy Ettinger): seeds of the tests, apart from the rig's own
+ * generator.
+ */
 const mulberry32 = (seed: number): (() => number) => {
   let state = seed >>> 0;
   return () => {

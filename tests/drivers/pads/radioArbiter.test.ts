@@ -21,7 +21,7 @@ const setUp = (
   const ask = (key: string): void => {
     void arbiter
       .connect({ key, turnCame: () => turns.push(key), lost: () => lost.push(key) })
-      .then((outcome) => outcomes.push(`${key} ${outcome.kind} ${scheduler.now().toFixed(2)}`));
+      .then((outcome) => outcomes.push(`${key} ${outcome.kind} ${scheduler.now().toFixed(1)}`));
   };
   return { scheduler, transport, arbiter, ask, outcomes, turns, lost };
 };
@@ -32,10 +32,10 @@ describe('one connect at a time', () => {
     ['a', 'b', 'c', 'd'].forEach(ask);
     await run(scheduler, 5);
     expect(outcomes).toEqual([
-      'a absent 1.50',
-      'b absent 3.00',
-      'c connected 3.30',
-      'd connected 3.60',
+      'a absent 1.5',
+      'b absent 3.0',
+      'c connected 3.3',
+      'd connected 3.6',
     ]);
     expect(turns).toEqual(['a', 'b', 'c', 'd']);
     expect(transport.mostOutstanding()).toBe(1);
@@ -48,10 +48,10 @@ describe('one connect at a time', () => {
     await run(scheduler, 2);
     ask('b');
     await run(scheduler, 1);
-    expect(outcomes).toEqual(['a absent 2.00', 'b connected 2.10']);
+    expect(outcomes).toEqual(['a absent 2.0', 'b connected 2.1']);
     ask('a');
     await run(scheduler, 5);
-    expect(outcomes.at(-1)).toBe('a absent 7.00');
+    expect(outcomes.at(-1)).toBe('a absent 7.0');
   });
 
   test('a library that does not settle what was cancelled holds nobody up, and what it opens late is closed', async () => {
@@ -61,7 +61,7 @@ describe('one connect at a time', () => {
     );
     ['a', 'b'].forEach(ask);
     await run(scheduler, 3);
-    expect(outcomes).toEqual(['a absent 1.50', 'b connected 1.70']);
+    expect(outcomes).toEqual(['a absent 1.5', 'b connected 1.7']);
     expect(transport.log).toEqual(['connect a', 'cancel', 'close a', 'connect b']);
   });
 
@@ -71,11 +71,11 @@ describe('one connect at a time', () => {
     arbiter.leave('b');
     await run(scheduler, 0.5);
     expect(transport.log).toEqual(['connect a']);
-    expect(outcomes).toEqual(['b left 0.00']);
+    expect(outcomes).toEqual(['b left 0.0']);
     arbiter.leave('a');
     await run(scheduler, 0.5);
     expect(transport.log).toEqual(['connect a', 'cancel']);
-    expect(outcomes.at(-1)).toBe('a left 0.50');
+    expect(outcomes.at(-1)).toBe('a left 0.5');
     expect(scheduler.waiting()).toEqual([]);
   });
 
@@ -84,7 +84,7 @@ describe('one connect at a time', () => {
     ask('a');
     ask('a');
     await run(scheduler, 1);
-    expect(outcomes).toEqual(['a connected 0.20', 'a connected 0.20']);
+    expect(outcomes).toEqual(['a connected 0.2', 'a connected 0.2']);
     expect(transport.log).toEqual(['connect a']);
   });
 

@@ -9,7 +9,9 @@ import { CORNER_PAD_UUIDS, decodeLoads } from '../../../drivers/pads/protocol/co
 import type { Packet } from '../../../drivers/pads/protocol/model.ts';
 import { createRig, type Rig, type RigOptions } from '../../../drivers/pads/rig/rig.ts';
 
-/** What came from one device: decoded, with the scheduler's time of arrival, and the bytes as hex. */
+/**
+ * What came from one device: decoded, with the scheduler's time of arrival, and the bytes as hex.
+ */
 export interface Heard {
   readonly packets: (Packet & { readonly at: number })[];
   readonly hex: string[];

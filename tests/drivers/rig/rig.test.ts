@@ -57,7 +57,8 @@ describe('the car on the rig', () => {
         expect(Math.abs(truth.padHeights[corner])).toBeLessThanOrEqual(1e-4);
       }
       const cross = (loads.RF + loads.LR) / inOrder(loads).reduce<number>((a, b) => a + b, 0);
-      // Slightly wrong, so that there is something to adjust; pad heights of 0.1 mm move it a little.
+      // Slightly wrong, so that there is something to adjust; pad heights of 0.1 mm move it a
+      // little.
       expect(cross).toBeGreaterThan(0.485);
       expect(cross).toBeLessThan(0.4975);
     }

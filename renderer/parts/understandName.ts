@@ -1,4 +1,4 @@
-import type { Understood } from '../../parts/Field.tsx';
+import type { Understood } from './Field.tsx';
 
 /** A name of 1 to 80 letters. */
 export const understandName = (text: string): Understood<string> => {
