@@ -72,10 +72,17 @@ interface News {
 export const createBench = (ports: BenchPorts): Bench => {
   const { scheduler, store } = ports;
   const news: News = { state: false, statistics: false };
-  let faults: readonly Fault[] = [...store.faults];
+  let faults: readonly Fault[] = [];
+  let storeFaultsNoted = 0;
   const note = (happened: Fault): void => {
     faults = [happened, ...faults].slice(0, FAULTS_KEPT);
     news.state = true;
+  };
+
+  /** What the store met while it was opened or read, as it meets it. */
+  const noteStoreFaults = (): void => {
+    for (const met of store.faults.slice(storeFaultsNoted)) note(met);
+    storeFaultsNoted = store.faults.length;
   };
 
   const memory = createMemory({ ...ports, report: note });
@@ -223,6 +230,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     scheduler.every('bench frames', FRAME_PERIOD, screens.sendFrames),
     scheduler.every('bench state', STATE_PERIOD, () => {
       practiseOpening();
+      noteStoreFaults();
       if (news.state) tellState();
     }),
     scheduler.every('bench statistics', STATISTICS_PERIOD, () => {
@@ -231,6 +239,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     scheduler.every('flight recorder', RECORD_PERIOD, record),
   ];
 
+  noteStoreFaults();
   if (ports.restarted) note(fault('bench-restarted', scheduler.now()));
   const source = ports.source ?? memory.source;
   if (source) void carryOut(workings, { do: 'choose pads', source });

@@ -93,6 +93,6 @@ export interface StorePort {
   openCapture(id: string): { readonly capture: Capture; readonly window: RawWindow } | null;
   /** Keeps the last hour: older chunks fall out. */
   record(chunks: readonly RawChunk[]): Outcome;
-  /** Faults met while opening: a damaged file set aside, for example. */
+  /** Faults met while opening and reading, oldest first; it grows. */
   readonly faults: readonly Fault[];
 }
