@@ -2,8 +2,8 @@ import type { STILLNESS } from '../contract/events.ts';
 import { perCorner, type PerCorner } from '../corners.ts';
 import { createCornerWindows, type CornerWindows } from './cornerWindows.ts';
 import { SETTLE_DEFAULTS, type SettleOptions } from './settleOptions.ts';
-import { createVerdict, type Verdicts } from './verdict.ts';
-import type { WindowCheck } from './windowCheck.ts';
+import { createVerdict, type Verdict, type Verdicts } from './verdict.ts';
+import { emptyCheck } from './windowCheck.ts';
 
 export type Stillness = (typeof STILLNESS)[number];
 
@@ -83,14 +83,22 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
   const { tick: period } = options;
   const spans = [options.window, ...options.longer];
 
+  const windowOf = (verdict: Verdict): SettledWindow => {
+    const to = verdict.tick * period;
+    return { from: to - (spans[verdict.level] as number), to };
+  };
+
   const four = createVerdict(options);
   let fourTick = -Infinity;
 
   const makeCorner = () => {
     const verdict = createVerdict(options);
+    /** What the window that is shown as settled shows. */
+    const shown = emptyCheck();
     const windows: CornerWindows = createCornerWindows(options, {
       judged: (tick) => {
         verdict.next(tick, windows);
+        if (verdict.tick === tick) Object.assign(shown, windows.checks[verdict.level]);
         judgeFour();
       },
       restarted: verdict.restart,
@@ -106,23 +114,21 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
       push: windows.push,
       gap: windows.restart,
       now: (): CornerStillness => {
-        const check = windows.checks[verdict.level] as WindowCheck;
-        const to = windows.tick * period;
+        const at = windows.tick * period;
         return {
           stillness: stillness(),
-          at: Number.isFinite(to) ? to : null,
+          at: Number.isFinite(at) ? at : null,
           since: verdict.since,
           settled:
-            verdict.since !== null
-              ? {
-                  from: to - (spans[verdict.level] as number),
-                  to,
-                  mean: check.mean,
-                  u: check.u,
-                  dof: check.dof,
-                  slope: check.slope,
-                }
-              : null,
+            verdict.since === null
+              ? null
+              : {
+                  ...windowOf(verdict),
+                  mean: shown.mean,
+                  u: shown.u,
+                  dof: shown.dof,
+                  slope: shown.slope,
+                },
         };
       },
     };
@@ -170,7 +176,7 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
       stillness,
       at,
       since: settled ? four.since : null,
-      settled: settled ? { from: at - (spans[four.level] as number), to: at } : null,
+      settled: settled ? windowOf(four) : null,
     };
   };
 

@@ -22,7 +22,12 @@ export interface Verdicts {
 export interface Verdict {
   /** Time since when it has been settled, s; null while it is not. */
   readonly since: number | null;
-  /** The longest level that passed at the newest tick; the best one where none did. */
+  /**
+   * The newest tick that was not over the limits of leaving, and the longest level that passed there
+   * (the best one where none did): what is shown as settled, so that the first samples of a motion
+   * are not part of it while the verdict is held.
+   */
+  readonly tick: number;
   readonly level: number;
   next(tick: number, verdicts: Verdicts): void;
   restart(): void;
@@ -36,25 +41,35 @@ export interface Verdict {
 export const createVerdict = (options: SettleOptions): Verdict => {
   const hold = createHold(options);
   let since: number | null = null;
+  let heldTick = -Infinity;
   let level = 0;
   return {
     get since() {
       return since;
     },
+    get tick() {
+      return heldTick;
+    },
     get level() {
       return level;
     },
     next: (tick, verdicts) => {
+      let best = 0;
       let least = Infinity;
       let drifting = 0;
       for (let at = 0; at < LEVELS; at += 1) {
         const failing = verdicts.failing(at, tick);
-        if (failing <= Math.max(1, least)) level = at;
+        if (failing <= Math.max(1, least)) best = at;
         least = Math.min(least, failing);
         drifting = Math.max(drifting, verdicts.drifting(at, tick));
       }
-      hold.next(Math.max(least, drifting));
+      const worst = Math.max(least, drifting);
+      hold.next(worst);
       since = hold.inside ? (since ?? tick * options.tick) : null;
+      if (worst <= options.leave) {
+        heldTick = tick;
+        level = best;
+      }
     },
     restart: () => {
       hold.restart();

@@ -1,15 +1,15 @@
-import { readFile } from 'node:fs/promises';
 import type { OpenPads, PadsPort } from '../../core/bench/ports.ts';
 import { fault } from '../../core/faults.ts';
 import type { Scheduler } from '../../core/scheduler.ts';
 import { createPadsDriver } from './padsDriver.ts';
 import type { Transport } from './ports.ts';
-import { createRandom } from './prng.ts';
+import { createRandom } from './rig/random.ts';
 import { createRig, type RigNoise } from './rig/rig.ts';
 import { deferTransport } from './transport/deferred.ts';
 import { createDamagedRecording, createPlayer } from './transport/player.ts';
 import { recordTransport } from './transport/recorder.ts';
 import { parseRecording } from './transport/recording.ts';
+import { readRecordingFile } from './transport/recordingFile.ts';
 import { createRigTransport } from './transport/rig.ts';
 
 export interface OpenPadsOptions {
@@ -50,7 +50,7 @@ export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
     return createPadsDriver({
       transport: recordTo ? recordTransport(transport, { scheduler, write: recordTo }) : transport,
       scheduler,
-      random: createRandom(seed),
+      random: createRandom(seed).uniform,
     });
   };
 
@@ -70,7 +70,7 @@ export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
         return createDamagedRecording(scheduler, 'no recording was chosen');
       const text = recordingText
         ? await recordingText()
-        : await readFile(recordingFile ?? '', 'utf8');
+        : await readRecordingFile(recordingFile ?? '');
       const parsed = parseRecording(text);
       return parsed.ok
         ? createPlayer({ recording: parsed.recording, scheduler, isLooped })

@@ -1,4 +1,12 @@
 import { SAMPLE_FLAGS, type GapReason } from '../../core/reading.ts';
+import {
+  advance,
+  beganAgain,
+  clockStep,
+  placeOf,
+  resetStep,
+  type PacketPlace,
+} from './packetPlace.ts';
 import type { Packet } from './protocol/model.ts';
 
 /**
@@ -38,77 +46,14 @@ export interface StreamWatch {
 
 /** Samples of memory for telling "twice" from "late": 6 s at the fastest rate. */
 const REMEMBERED = 512;
-/** How far a converter's real rate may be from its nominal one; common practice for RC clocks, no source. */
-const RATE_SLACK = 1.25;
-/** Samples of slack for the rounding of the clock and a rate that changed between packets. */
-const COUNT_SLACK = 8;
-/**
- * How far delivery can be behind, ms: a link that holds packets back longer is given up (supervision
- * timeout 2 s). So nothing comes later than this, a pad's clock gets no further ahead of the host's,
- * and one that began again has run no longer than the silence and this.
- */
-const HELD_BACK_MS = 2000;
-
-interface Place {
-  readonly sequence: number;
-  readonly clockMs: number;
-  readonly rate: number | null;
-  readonly samples: number;
-  readonly at: number;
-}
-
-const placeOf = (packet: Packet, at: number): Place | null =>
-  packet.sequence === null || packet.clockMs === null
-    ? null
-    : {
-        sequence: packet.sequence,
-        clockMs: packet.clockMs,
-        rate: packet.rate,
-        samples: packet.counts.length,
-        at,
-      };
-
-/** Difference of two clocks modulo 2³², signed, ms. */
-const clockStep = (from: Place, to: Place): number => (to.clockMs - from.clockMs) | 0;
-
-/** Difference of two sequence numbers modulo 65536, signed. */
-const sequenceStep = (from: Place, to: Place): number =>
-  ((to.sequence - from.sequence) << 16) >> 16;
-
-/**
- * How many samples `to` starts after `from`, by number and clock together; null where they
- * contradict each other or the arrivals. The clock resolves how often the number has wrapped. Over
- * a broken link the host may have slept, its clock with it: then the pad's may be far ahead.
- */
-const advance = (from: Place, to: Place, isLinkBroken: boolean): number | null => {
-  const ahead = clockStep(from, to) - (to.at - from.at) * 1000;
-  if (clockStep(from, to) < -HELD_BACK_MS || (!isLinkBroken && ahead > HELD_BACK_MS)) return null;
-  const step = sequenceStep(from, to);
-  const slowest = Math.min(from.rate ?? to.rate ?? 0, to.rate ?? from.rate ?? 0);
-  const fastest = Math.max(from.rate ?? 0, to.rate ?? 0);
-  if (slowest === 0) return step;
-  const seconds = clockStep(from, to) / 1000;
-  const low = Math.min(seconds * slowest, seconds * fastest);
-  const high = Math.max(seconds * slowest, seconds * fastest);
-  const middle = (low + high) / 2;
-  const samples = step + 65536 * Math.round((middle - step) / 65536);
-  const least = (low < 0 ? low * RATE_SLACK : low / RATE_SLACK) - COUNT_SLACK;
-  const most = (high < 0 ? high / RATE_SLACK : high * RATE_SLACK) + COUNT_SLACK;
-  return samples >= least && samples <= most ? samples : null;
-};
-
-/** Whether the clock of `to` can have begun at 0 after `from` was heard. */
-const beganAgain = (from: Place, to: Place): boolean =>
-  to.clockMs <= (to.at - from.at) * 1000 + HELD_BACK_MS;
-
 /** Makes the watch of one pad. */
 export const createStreamWatch = (): StreamWatch => {
   /** Newest packet that was accepted, and what it was given. */
-  let newest: Place | null = null;
+  let newest: PacketPlace | null = null;
   let newestIndex = 0;
   let newestClockMs = 0;
-  let firstOfEpoch: Place | null = null;
-  let aside: { readonly packet: Packet; readonly place: Place } | null = null;
+  let firstOfEpoch: PacketPlace | null = null;
+  let aside: { readonly packet: Packet; readonly place: PacketPlace } | null = null;
   /** Running number of the next sample. */
   let next = 0;
   let epoch = 0;
@@ -124,7 +69,7 @@ export const createStreamWatch = (): StreamWatch => {
   /** Accepts samples `from` and after; the packet's first sample has the running number `index`. */
   const accept = (
     packet: Packet,
-    place: Place | null,
+    place: PacketPlace | null,
     from: number,
     index: number,
     at: number,
@@ -143,7 +88,12 @@ export const createStreamWatch = (): StreamWatch => {
   };
 
   /** The stream goes on from `place` as a new one: nothing ties its numbers to the old. */
-  const beginAgain = (packet: Packet, place: Place, reason: GapReason, out: Watched[]): void => {
+  const beginAgain = (
+    packet: Packet,
+    place: PacketPlace,
+    reason: GapReason,
+    out: Watched[],
+  ): void => {
     if (begun) {
       out.push({ kind: 'gap', missing: null, reason });
       epoch++;
@@ -174,20 +124,13 @@ export const createStreamWatch = (): StreamWatch => {
   };
 
   /** A packet that belongs to the stream, its first sample with running number `index`. */
-  const follow = (packet: Packet, place: Place, index: number, out: Watched[]): void => {
+  const follow = (packet: Packet, place: PacketPlace, index: number, out: Watched[]): void => {
     const count = place.samples;
     const missing = index - next;
     if (missing > 0) out.push({ kind: 'gap', missing, reason: linkBroke ? 'link' : 'lost' });
     const from = Math.max(0, -missing);
     if (from > 0) old(index, Math.min(from, count), out);
     if (from < count) out.push(accept(packet, place, from, index, place.at));
-  };
-
-  /** Only the clock began again (it can be told to): numbers go on, within what the silence allows. */
-  const clockReset = (from: Place, to: Place): number | null => {
-    const step = sequenceStep(from, to);
-    const most = (to.at - from.at + HELD_BACK_MS / 1000) * (to.rate ?? 0) * RATE_SLACK;
-    return step >= from.samples && step <= most ? step : null;
   };
 
   /** What was set aside was right after all: the stream goes on from there. */
@@ -201,7 +144,7 @@ export const createStreamWatch = (): StreamWatch => {
       beginAgain(packet, place, 'impossible', out);
       return;
     }
-    const step = clockReset(newest, place);
+    const step = resetStep(newest, place);
     if (step === null) {
       beginAgain(packet, place, 'restarted', out);
       return;

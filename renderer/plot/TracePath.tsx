@@ -50,11 +50,12 @@ export const TracePath = (): ReactElement | null => {
         d = drawn.d;
         element.setAttribute('d', d);
       }
-      if (nextShift !== shift) {
+      const isMoved = nextShift !== shift;
+      if (isMoved) {
         shift = nextShift;
         element.setAttribute('transform', `translate(${shift} 0)`);
       }
-      if (isNew) countTraceCommit();
+      if (isNew || isMoved) countTraceCommit();
       const wanted = keeper.judge(drawn.low, drawn.high, now);
       if (wanted === range) return;
       range = wanted;

@@ -68,6 +68,7 @@ export const createTraceWriter = (ring: TraceRing): TraceWriter => {
   let minMass = 0;
   let maxTime = 0;
   let maxMass = 0;
+  let tipMass = 0;
 
   const point = (to: TraceScale, t: number, mass: number, down: boolean): string => {
     const x = Math.round((t - anchor) * to.pixelsPerSecond * 10) / 10;
@@ -84,6 +85,12 @@ export const createTraceWriter = (ring: TraceRing): TraceWriter => {
     return minTime < maxTime
       ? point(to, minTime, minMass, penDown) + point(to, maxTime, maxMass, true)
       : point(to, maxTime, maxMass, penDown) + point(to, minTime, minMass, true);
+  };
+  /** The open column ends at the newest sample, so that each is seen as it comes. */
+  const openText = (to: TraceScale): string => {
+    const text = columnText(to);
+    if (text === '' || lastTime <= Math.max(minTime, maxTime)) return text;
+    return text + point(to, lastTime, tipMass, true);
   };
   const closeColumn = (to: TraceScale): void => {
     if (Number.isNaN(column)) return;
@@ -109,6 +116,7 @@ export const createTraceWriter = (ring: TraceRing): TraceWriter => {
     }
     if (t - lastTime > LONGEST_STEP) liftPen(to);
     lastTime = t;
+    tipMass = mass;
     const index = Math.floor(t / to.column);
     if (index !== column) {
       closeColumn(to);
@@ -121,7 +129,8 @@ export const createTraceWriter = (ring: TraceRing): TraceWriter => {
       minMass = mass;
       minTime = t;
     }
-    if (mass >= maxMass) {
+    // A flat column still reaches to its last sample.
+    if (mass > maxMass || (mass === maxMass && minMass === maxMass)) {
       maxMass = mass;
       maxTime = t;
     }
@@ -146,7 +155,7 @@ export const createTraceWriter = (ring: TraceRing): TraceWriter => {
       low = Math.min(low, kept.low);
       high = Math.max(high, kept.high);
     }
-    text += piece.text + columnText(to);
+    text += piece.text + openText(to);
     if (!Number.isNaN(column)) {
       low = Math.min(low, minMass);
       high = Math.max(high, maxMass);

@@ -9,7 +9,7 @@ import { average } from '../../core/signal/average.ts';
 import { createSettle } from '../../core/signal/settle.ts';
 import { massFrom, second, STANDARD_GRAVITY } from '../../core/units.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../drivers/pads/prng.ts';
+import { createRandom } from '../../drivers/pads/rig/random.ts';
 import {
   CORNER_PAD_MODEL,
   CORNER_PAD_UUIDS,
@@ -144,7 +144,7 @@ const replay = async (): Promise<{
   const driver = createPadsDriver({
     transport: createPlayer({ recording: parsed.recording, scheduler, isLooped: false }),
     scheduler,
-    random: createRandom(1),
+    random: createRandom(1).uniform,
   });
   const stop = driver.start((event: PadsEvent) => {
     if (event.kind === 'fault') faults.push(event.fault);

@@ -12,7 +12,7 @@ import { createBench } from '../../core/bench/bench.ts';
 import type { Capture } from '../../core/contract/records.ts';
 import { CORNERS } from '../../core/corners.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../drivers/pads/prng.ts';
+import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, RIG_NOISE_LEVELS } from '../../drivers/pads/rig/rig.ts';
 import { openStore } from '../../drivers/store/open.ts';
 import { createRealScheduler, newId, wallClock } from '../../electron/clock.ts';
@@ -89,7 +89,7 @@ const rehearse = async (dir: string): Promise<void> => {
       pads: createPadsDriver({
         transport: air.transport,
         scheduler,
-        random: createRandom(options.seed),
+        random: createRandom(options.seed).uniform,
       }),
       practice: null,
     }),

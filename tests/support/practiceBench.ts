@@ -3,7 +3,7 @@ import type { PadSource, PadsPort, PracticePort } from '../../core/bench/ports.t
 import { createDrivenScheduler, type DrivenScheduler } from '../../core/scheduler.ts';
 import { second } from '../../core/units.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../drivers/pads/prng.ts';
+import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, type Rig, type RigOptions } from '../../drivers/pads/rig/rig.ts';
 import { createRigTransport } from '../../drivers/pads/transport/rig.ts';
 import { openStore } from '../../drivers/store/open.ts';
@@ -53,7 +53,7 @@ export const startPracticeBench = (options: {
     pads: createPadsDriver({
       transport: createRigTransport(rig.devices, scheduler),
       scheduler,
-      random: createRandom(7),
+      random: createRandom(7).uniform,
     }),
     practice: source === 'rig' ? rig.practice : null,
   });

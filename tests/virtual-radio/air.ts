@@ -1,6 +1,6 @@
 import type { Scheduler } from '../../core/scheduler.ts';
 import type { SoftDevice, Transport } from '../../drivers/pads/ports.ts';
-import { createRandom } from '../../drivers/pads/prng.ts';
+import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createNobleTransport } from '../../drivers/pads/transport/noble.ts';
 import { createRealScheduler } from '../../electron/clock.ts';
 import { putOnAir } from './blenoPad.ts';
@@ -57,7 +57,7 @@ export const openAir = async (
   devices: readonly SoftDevice[],
   options: AirOptions = {},
 ): Promise<Air> => {
-  const random = createRandom(options.seed ?? 1);
+  const random = createRandom(options.seed ?? 1).uniform;
   const lossShare = options.lossShare ?? 0;
   const radio = createVirtualRadio(random);
   const silentUntil = new Map<string, number>();

@@ -1,6 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../drivers/pads/prng.ts';
+import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRealScheduler } from '../../electron/clock.ts';
 import { openAir } from './air.ts';
 import { createCounterPad } from './counterPad.ts';
@@ -45,7 +45,7 @@ const witness = witnessStreams(air.transport);
 const driver = createPadsDriver({
   transport: witness.transport,
   scheduler,
-  random: createRandom(4),
+  random: createRandom(4).uniform,
 });
 const decoded = new Map<string, number[]>(pads.map((pad) => [pad.key, []]));
 const live = new Set<string>();

@@ -78,24 +78,30 @@ export const decodeLoads = (bytes: Uint8Array): Decoded => {
   };
 };
 
-/** Encodes the rating characteristic for a pad that offers all four rates. */
+/** Encodes the rating for a pad that offers all four rates. Throws RangeError on what does not fit. */
 export const encodeRating = (rating: PadRating): Uint8Array => {
+  const tenths = Math.round(rating.ratedLoad * 10);
+  const added = rating.countsAtRatedLoad;
+  if (!(tenths >= 1 && tenths <= 0xffff))
+    throw new RangeError(`not a rated load: ${tenths / 10} kg`);
+  if (!(Number.isInteger(added) && added >= 1 && added <= 0x7fffffff))
+    throw new RangeError(`not counts of a rated load: ${added}`);
   const bytes = new Uint8Array(8);
   const view = new DataView(bytes.buffer);
   bytes[0] = 1;
   bytes[1] = 0x0f;
-  view.setUint16(2, Math.round(rating.ratedLoad * 10), true);
-  view.setInt32(4, rating.countsAtRatedLoad, true);
+  view.setUint16(2, tenths, true);
+  view.setInt32(4, added, true);
   return bytes;
 };
 
 /** Decodes the rating; null where it is of another version or says nothing usable. */
 export const decodeRating = (bytes: Uint8Array): PadRating | null => {
-  if (bytes.length < 8 || bytes[0] !== 1) return null;
+  if (bytes.length !== 8 || bytes[0] !== 1) return null;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
   const ratedLoad = view.getUint16(2, true) / 10;
   const countsAtRatedLoad = view.getInt32(4, true);
-  if (ratedLoad === 0 || countsAtRatedLoad === 0) return null;
+  if (ratedLoad === 0 || countsAtRatedLoad <= 0) return null;
   return { ratedLoad, countsAtRatedLoad, resolution: 1 };
 };
 

@@ -1,5 +1,5 @@
 /**
- * The rig's own chance. xoshiro128** 1.1 (Blackman & Vigna, "Scrambled linear pseudorandom number
+ * Seeded chance, for the rig and for jitter: not for secrets. xoshiro128** 1.1 (Blackman & Vigna, "Scrambled linear pseudorandom number
  * generators", ACM TOMS 47 (2021) 36; reference code in the public domain, prng.di.unimi.it), its
  * state filled by SplitMix32 as its authors advise. The same seed gives the same day, everywhere.
  */

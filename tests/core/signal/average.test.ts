@@ -152,9 +152,7 @@ describe('four corners together', () => {
     const direction = fc.array(fc.integer({ min: -5, max: 5 }), { minLength: 4, maxLength: 4 });
     fc.assert(
       fc.property(streams, direction, (rows, along) => {
-        const found = averageFour(
-          perCorner((_, index) => evenly(rows[index] as number[], 0)),
-        );
+        const found = averageFour(perCorner((_, index) => evenly(rows[index] as number[], 0)));
         if (!found) return;
         const { covariance } = found;
         let variance = 0;

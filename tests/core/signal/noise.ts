@@ -17,8 +17,7 @@ export const createNoise = (seed: number): Noise => {
   };
   return {
     uniform,
-    normal: () =>
-      Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
+    normal: () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
   };
 };
 

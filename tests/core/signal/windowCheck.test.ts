@@ -46,7 +46,9 @@ test('line, error, range of sixths and noise floor are the textbook’s', () => 
     residuals.slice(10 * index, 10 * index + 10),
   ).map((own) => sum(own) / own.length);
   expect(found.wobble).toBeCloseTo(Math.max(...sixths) - Math.min(...sixths), 8);
-  const differences = residuals.slice(1).map((value, index) => value - (residuals[index] as number));
+  const differences = residuals
+    .slice(1)
+    .map((value, index) => value - (residuals[index] as number));
   const floor = sum(differences.map((d) => d * d)) / (2 * 59);
   expect(found.wobbleByNoise).toBeCloseTo(5 * Math.sqrt((floor * 6) / 59), 8);
 });

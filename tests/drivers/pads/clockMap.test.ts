@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { createClockMap } from '../../../drivers/pads/clockMap.ts';
 import { lowerLine } from '../../../drivers/pads/lowerLine.ts';
-import { createRandom } from '../../../drivers/pads/prng.ts';
+import { createRandom } from '../../../drivers/pads/rig/random.ts';
 
 interface Link {
   readonly seed: number;
@@ -21,7 +21,7 @@ interface Link {
  * least delay is 1 ms. Gives for each notification the error of the mapped time of its newest sample.
  */
 const simulate = ({ seed, seconds, interval, skew = () => 0, loss = 0, burst = 0 }: Link) => {
-  const random = createRandom(seed);
+  const random = createRandom(seed).uniform;
   const map = createClockMap();
   const phase = random() * interval;
   const least = 0.001;
@@ -126,7 +126,7 @@ describe('lowerLine', () => {
   const limits = { slopeLimit: 1, slopeNeeds: 0 };
 
   test('touches from below and is nearest in the mean, by brute force over all pairs', () => {
-    const random = createRandom(5);
+    const random = createRandom(5).uniform;
     for (let round = 0; round < 50; round++) {
       const xs = Array.from({ length: 20 }, (_, k) => k + random() / 2);
       const ys = xs.map((x) => 0.3 * x + random() ** 3 * 5);

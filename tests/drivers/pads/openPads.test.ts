@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import { createOpenPads } from '../../../drivers/pads/openPads.ts';
 import { listen, run } from './driven.ts';
@@ -77,6 +77,8 @@ describe('what cannot be opened is told', () => {
         .pads,
     );
     await run(scheduler, 1);
+    // The file is looked for on the real disk, which takes its own time.
+    await vi.waitFor(() => expect(missing.faults).toHaveLength(1));
     expect(damaged.faults).toMatchObject([
       { code: 'recording-damaged', detail: 'line 2: 2 items; a notification has 5' },
     ]);

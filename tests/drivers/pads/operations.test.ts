@@ -3,7 +3,7 @@ import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import { backOff } from '../../../drivers/pads/backOff.ts';
 import { createFaultBook } from '../../../drivers/pads/faultBook.ts';
 import { createOperations } from '../../../drivers/pads/operations.ts';
-import { createRandom } from '../../../drivers/pads/prng.ts';
+import { createRandom } from '../../../drivers/pads/rig/random.ts';
 import { run } from './driven.ts';
 
 const setUp = () => {
@@ -82,7 +82,7 @@ describe('operations of one link', () => {
 });
 
 test('back-off doubles up to its longest and spreads by a quarter', () => {
-  const durations = backOff({ first: 0.25, longest: 30, random: createRandom(1) });
+  const durations = backOff({ first: 0.25, longest: 30, random: createRandom(1).uniform });
   const nominal = [0.25, 0.5, 1, 2, 4, 8, 16, 30, 30, 30];
   const ratios = nominal.map((expected) => durations.next().value / expected);
   expect(Math.min(...ratios)).toBeGreaterThanOrEqual(0.75);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import type { TransportListener } from '../../../drivers/pads/ports.ts';
 import { createPadsDriver } from '../../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../../drivers/pads/prng.ts';
+import { createRandom } from '../../../drivers/pads/rig/random.ts';
 import { createRigTransport } from '../../../drivers/pads/transport/rig.ts';
 import { listen, run } from './driven.ts';
 import { createSoftPad, PAD_CHARACTERISTICS, type SoftPadOptions } from './softPad.ts';
@@ -13,13 +13,13 @@ const bench = (pads: readonly Omit<SoftPadOptions, 'scheduler'>[]) => {
   const scheduler = createDrivenScheduler();
   const devices = pads.map((options) => createSoftPad({ scheduler, ...options }));
   const transport = createRigTransport(devices, scheduler);
-  const driver = createPadsDriver({ transport, scheduler, random: createRandom(SEED) });
+  const driver = createPadsDriver({ transport, scheduler, random: createRandom(SEED).uniform });
   return { scheduler, devices, transport, driver, heard: listen(driver) };
 };
 
 /** A loss of one notification in fifty, a repeat in seventy, one held back in ninety. */
 const harsh = (seed: number) => {
-  const random = createRandom(seed);
+  const random = createRandom(seed).uniform;
   return (): number => {
     const chance = random();
     if (chance < 1 / 50) return 0;
@@ -234,7 +234,7 @@ describe('the radio', () => {
         },
       },
       scheduler,
-      random: createRandom(SEED),
+      random: createRandom(SEED).uniform,
     });
     const heard = listen(driver);
     await run(scheduler, 3);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import { createRadioArbiter } from '../../../drivers/pads/radioArbiter.ts';
 import { createPadsDriver } from '../../../drivers/pads/padsDriver.ts';
-import { createRandom } from '../../../drivers/pads/prng.ts';
+import { createRandom } from '../../../drivers/pads/rig/random.ts';
 import { createRigTransport } from '../../../drivers/pads/transport/rig.ts';
 import { listen, run } from './driven.ts';
 import { createFakeTransport } from './fakeTransport.ts';
@@ -101,7 +101,7 @@ test('four known pads, two of them switched off: the others are live again withi
   const scheduler = createDrivenScheduler();
   const devices = ['a', 'b', 'c', 'd'].map((key) => createSoftPad({ scheduler, key }));
   const transport = createRigTransport(devices, scheduler);
-  const driver = createPadsDriver({ transport, scheduler, random: createRandom(9) });
+  const driver = createPadsDriver({ transport, scheduler, random: createRandom(9).uniform });
   const heard = listen(driver);
   await run(scheduler, 3);
   expect(heard.pads.map((pad) => pad.phase)).toEqual(['live', 'live', 'live', 'live']);

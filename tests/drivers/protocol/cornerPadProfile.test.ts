@@ -84,8 +84,14 @@ describe('the examples of the page', () => {
 
 test('the UUIDs of the page are those of the code, and every notification fits 20 bytes', () => {
   const dashed = (uuid: string): string =>
-    [uuid.slice(0, 8), uuid.slice(8, 12), uuid.slice(12, 16), uuid.slice(16, 20), uuid.slice(20)].join('-');
-  const rows = Object.fromEntries(
+    [
+      uuid.slice(0, 8),
+      uuid.slice(8, 12),
+      uuid.slice(12, 16),
+      uuid.slice(16, 20),
+      uuid.slice(20),
+    ].join('-');
+  const rows: unknown = Object.fromEntries(
     [...PAGE.matchAll(/^\| (Corner pad|Loads|Control|Rating) \| `([0-9a-f-]{36})`/gm)].map(
       ([, name, uuid]) => [name, uuid],
     ),

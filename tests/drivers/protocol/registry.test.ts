@@ -64,7 +64,7 @@ describe.each(PAD_MODELS.map((model) => [model.name, model] as const))('%s', (_n
     fc.assert(
       fc.property(anyBytes, (bytes) => {
         const decoded = rating.decode(bytes);
-        if (decoded) expect(decoded.ratedLoad > 0 && decoded.countsAtRatedLoad !== 0).toBe(true);
+        if (decoded) expect(decoded.ratedLoad > 0 && decoded.countsAtRatedLoad > 0).toBe(true);
       }),
       { seed: SEED },
     );
@@ -92,7 +92,10 @@ describe('the corner pad: encode then decode is identity', () => {
       sequence: fc.integer({ min: 0, max: 0xffff }),
       clockMs: fc.integer({ min: 0, max: 0xffffffff }),
       rate: fc.constantFrom(...CORNER_PAD_RATES),
-      counts: fc.array(fc.integer({ min: -0x800000, max: 0x7fffff }), { minLength: 1, maxLength: 4 }),
+      counts: fc.array(fc.integer({ min: -0x800000, max: 0x7fffff }), {
+        minLength: 1,
+        maxLength: 4,
+      }),
       flags: fc.integer({ min: 0, max: 15 }),
     });
     fc.assert(
@@ -112,7 +115,9 @@ describe('the corner pad: encode then decode is identity', () => {
       resolution: fc.constant(1),
     });
     fc.assert(
-      fc.property(rating, (one) => expect(decodeRating(encodeRating(one))).toEqual(one)),
+      fc.property(rating, (one) => {
+        expect(decodeRating(encodeRating(one))).toEqual(one);
+      }),
       { seed: SEED },
     );
   });
@@ -142,5 +147,10 @@ describe('the corner pad: encode then decode is identity', () => {
     expect(() => encodeLoads({ ...good, counts: [1, 2, 3, 4, 5] })).toThrow(RangeError);
     expect(() => encodeLoads({ ...good, rate: 50 })).toThrow(RangeError);
     expect(() => encodeLoads({ ...good, sequence: null })).toThrow(RangeError);
+    const rating = { ratedLoad: 500, countsAtRatedLoad: 4_194_304, resolution: 1 };
+    expect(() => encodeRating({ ...rating, ratedLoad: 6553.6 })).toThrow(RangeError);
+    expect(() => encodeRating({ ...rating, ratedLoad: 0 })).toThrow(RangeError);
+    expect(() => encodeRating({ ...rating, countsAtRatedLoad: 2 ** 31 })).toThrow(RangeError);
+    expect(() => encodeRating({ ...rating, countsAtRatedLoad: -1 })).toThrow(RangeError);
   });
 });
