@@ -12,7 +12,9 @@ import { Shell } from './screens/Shell/Shell.tsx';
 
 parseWithoutEval();
 
-const client = createBenchClient(findLink(), windowFrames.now);
+const client = createBenchClient(findLink(), windowFrames.now, (why) =>
+  reportError(new Error(why)),
+);
 const loop = createFrameLoop(windowFrames);
 // First in the loop: ages are judged before anything is drawn.
 loop.add(client.live.judge);

@@ -1,3 +1,5 @@
+import { wallClock } from './clockShown.ts';
+
 /**
  * A new UUIDv7 (RFC 9562, 5.7): 48 bits of wall-clock milliseconds, then random. Records made on
  * different machines can be joined, and sort by age.
@@ -5,7 +7,7 @@
 export const newId = (): string => {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const view = new DataView(bytes.buffer);
-  const now = Date.now();
+  const now = wallClock();
   view.setUint16(0, Math.floor(now / 2 ** 32));
   view.setUint32(2, now % 2 ** 32);
   view.setUint8(6, 0x70 | (view.getUint8(6) & 0x0f));

@@ -50,13 +50,14 @@ const NOT_JOINED: Refusal = {
   corner: null,
 };
 
-const readPush = (text: string): Push | null => {
+const readPush = (text: string, report: (why: string) => void): Push | null => {
   try {
     const push = pushSchema.safeParse(JSON.parse(text));
     if (push.success) return push.data;
-    console.warn('a push was not understood', push.error.issues[0]);
+    const issue = push.error.issues[0];
+    report(`a push was not understood: ${issue?.path.join('.') ?? ''} ${issue?.message ?? ''}`);
   } catch {
-    console.warn('a push was not JSON');
+    report('a push was not JSON');
   }
   return null;
 };
@@ -66,8 +67,15 @@ interface Waiting {
   readonly timer: ReturnType<typeof setTimeout>;
 }
 
-/** Joins the bench over the link. `now` is the window's monotonic clock, s. */
-export const createBenchClient = (open: OpenLink, now: () => number): BenchClient => {
+/**
+ * Joins the bench over the link. `now` is the window's monotonic clock, s; what the bench says and
+ * cannot be parsed is left out and told to `report`.
+ */
+export const createBenchClient = (
+  open: OpenLink,
+  now: () => number,
+  report: (why: string) => void,
+): BenchClient => {
   const view = createStore<BenchView>({ joined: true, state: null });
   const live = createLiveFrames(now);
   const waiting = new Map<number, Waiting>();
@@ -119,7 +127,7 @@ export const createBenchClient = (open: OpenLink, now: () => number): BenchClien
     if (event.kind === 'open') greet();
     else if (event.kind === 'closed') setJoined(false);
     else {
-      const push = readPush(event.text);
+      const push = readPush(event.text, report);
       if (push) take(push);
     }
   });

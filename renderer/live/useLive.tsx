@@ -2,6 +2,7 @@ import {
   createContext,
   useCallback,
   useContext,
+  useMemo,
   useRef,
   useSyncExternalStore,
   type ReactNode,
@@ -24,8 +25,8 @@ export const LiveProvider = ({
   loop,
   children,
 }: Joined & { readonly children: ReactNode }): ReactNode => {
-  const value = useRef({ client, loop });
-  return <JoinedContext value={value.current}>{children}</JoinedContext>;
+  const value = useMemo(() => ({ client, loop }), [client, loop]);
+  return <JoinedContext value={value}>{children}</JoinedContext>;
 };
 
 const useJoined = (): Joined => {

@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, onTestFinished } from 'vitest';
+import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest';
 import { openScene, type OpenedScene } from '../renderer/harness/openScene.ts';
 import { SCENES, type SceneName } from '../renderer/harness/sceneBook.ts';
 import { inBrowser } from './chromium.ts';
@@ -50,7 +50,12 @@ const overflows = (page: Page): Promise<readonly string[]> =>
   });
 
 const PADS: ReadonlySet<SceneName> = new Set(['pads in trouble', 'press', 'radio off']);
-const IN_NIGHT: ReadonlySet<SceneName> = new Set(['start', 'settled', 'one stale', 'pads in trouble']);
+const IN_NIGHT: ReadonlySet<SceneName> = new Set([
+  'start',
+  'settled',
+  'one stale',
+  'pads in trouble',
+]);
 
 inBrowser.describe('the screens', () => {
   let browser: Browser;
@@ -73,7 +78,7 @@ inBrowser.describe('the screens', () => {
   for (const scene of Object.keys(SCENES) as SceneName[])
     for (const theme of ['daylight', 'night'] as const) {
       if (theme === 'night' && !IN_NIGHT.has(scene)) continue;
-      inBrowser.test(`${scene}, ${theme}: whole, in its policy, at every size`, async () => {
+      test(`${scene}, ${theme}: whole, in its policy, at every size`, async () => {
         const { page, complaints } = await open(scene, theme);
         if (PADS.has(scene)) await page.keyboard.press('2');
         for (const size of SIZES) {
@@ -88,7 +93,7 @@ inBrowser.describe('the screens', () => {
       });
     }
 
-  inBrowser.test('at 1280 and 1024 wide the main job needs no scrolling', async () => {
+  test('at 1280 and 1024 wide the main job needs no scrolling', async () => {
     const { page } = await open('settled');
     for (const size of SIZES.slice(0, 2)) {
       await page.setViewportSize(size);
@@ -107,7 +112,7 @@ inBrowser.describe('the screens', () => {
     }
   });
 
-  inBrowser.test('digits are of one width in both weights', async () => {
+  test('digits are of one width in both weights', async () => {
     const { page } = await open('settled');
     const widths = await page.evaluate(async () => {
       await document.fonts.ready;
@@ -115,14 +120,16 @@ inBrowser.describe('the screens', () => {
       if (!canvas) return [];
       return ['400', '700'].flatMap((weight) => {
         canvas.font = `${weight} 100px B612`;
-        return [...'0123456789'].map((digit) => `${weight} ${canvas.measureText(digit).width}`);
+        return '0123456789'
+          .split('')
+          .map((digit) => `${weight} ${canvas.measureText(digit).width}`);
       });
     });
     expect(widths).toHaveLength(20);
     expect(new Set(widths).size).toBe(2);
   });
 
-  inBrowser.test('a host that falls silent greys every corner within 0.6 s', async () => {
+  test('a host that falls silent greys every corner within 0.6 s', async () => {
     const { page } = await open('silent');
     const stale = page.locator('article[data-corner][data-status="stale"]');
     const live = page.locator('article[data-corner][data-status="live"]');
@@ -155,7 +162,7 @@ inBrowser.describe('the screens', () => {
     expect(await stale.count()).toBe(4);
   });
 
-  inBrowser.test('keys: places, capture, help; none of them inside a field', async () => {
+  test('keys: places, capture, help; none of them inside a field', async () => {
     const { page, commands } = await open('settled');
     await page.keyboard.press('2');
     await page.getByRole('heading', { name: 'Can the pads be trusted?' }).waitFor();
@@ -178,7 +185,7 @@ inBrowser.describe('the screens', () => {
     expect(commands).toHaveLength(1);
   });
 
-  inBrowser.test('a length is said back, refused with a reason, and stored in metre', async () => {
+  test('a length is said back, refused with a reason, and stored in metre', async () => {
     const { page, commands } = await open('settled');
     await page.getByRole('tab', { name: 'Outing' }).click();
     const field = page.getByLabel('Wheelbase');
@@ -192,12 +199,12 @@ inBrowser.describe('the screens', () => {
     await field.press('Enter');
     await expect.poll(() => commands.length).toBe(1);
     expect(commands[0]).toMatchObject({ do: 'use car', car: { wheelbase: 2.71 } });
-    expect(await page.getByLabel('Front track').evaluate((el) => el === document.activeElement)).toBe(
-      true,
-    );
+    expect(
+      await page.getByLabel('Front track').evaluate((el) => el === document.activeElement),
+    ).toBe(true);
   });
 
-  inBrowser.test('a capture opened: its change, its raw window, and set aside', async () => {
+  test('a capture opened: its change, its raw window, and set aside', async () => {
     const { page, commands } = await open('settled');
     await page.getByRole('button', { name: 'Open capture 3' }).click();
     await page.getByRole('row', { name: /^LF 314\.72 0\.02 \+2\.31/u }).waitFor();
@@ -209,7 +216,7 @@ inBrowser.describe('the screens', () => {
     await page.getByRole('button', { name: 'Open capture 3' }).waitFor();
   });
 
-  inBrowser.test('a spare takes a corner, and pads are asked for by pressing', async () => {
+  test('a spare takes a corner, and pads are asked for by pressing', async () => {
     const { page, commands } = await open('pads in trouble');
     await page.keyboard.press('2');
     const spare = page.getByRole('article', { name: 'Pad RIG-0005' });

@@ -43,7 +43,7 @@ describe('live readings', () => {
   test('a silent host greys everything between 0.5 and 0.6 s, by the window’s clock alone', () => {
     let now = 50;
     const live = createLiveFrames(() => now);
-    const changed = vi.fn();
+    const changed = vi.fn<() => void>();
     live.subscribe(changed);
     live.take(exampleFrame());
     const statusAt = (after: number): string | undefined => {
@@ -139,7 +139,7 @@ describe('a ring of readings', () => {
 describe('store and loop', () => {
   test('the same value tells nobody; who has left is not told', () => {
     const store = createStore(1);
-    const told = vi.fn();
+    const told = vi.fn<() => void>();
     const leave = store.subscribe(told);
     store.set(1);
     store.set(2);

@@ -38,7 +38,9 @@ describe('a corner block', () => {
   test('no pad, no zero, no frame: no number', () => {
     expect(cornerView(null, 'kg').number).toBeNull();
     expect(cornerView(exampleCorner('LF', { zeroed: false }), 'kg').number).toBeNull();
-    expect(cornerView(exampleCorner('LF', { status: 'absent', mass: null }), 'kg').number).toBeNull();
+    expect(
+      cornerView(exampleCorner('LF', { status: 'absent', mass: null }), 'kg').number,
+    ).toBeNull();
   });
 });
 
@@ -53,7 +55,12 @@ describe('beams and the centre of gravity', () => {
 
   test('no car: no shares, no centre of gravity, level beams', () => {
     const empty = exampleFrame({ balance: null });
-    expect(shareView(empty, 'crossShare')).toEqual({ number: null, u: null, tip: null, stale: false });
+    expect(shareView(empty, 'crossShare')).toEqual({
+      number: null,
+      u: null,
+      tip: null,
+      stale: false,
+    });
     expect(cgView(empty)).toBeNull();
     expect(cgView(null)).toBeNull();
   });
@@ -113,7 +120,13 @@ describe('words and ids', () => {
   });
 
   test('numbers of the rail keep their place; what is not built has no key', () => {
-    expect(['1', '2', '3', '4', '9'].map(placeOfKey)).toEqual([null, 'pads', 'balance', null, null]);
+    expect(['1', '2', '3', '4', '9'].map(placeOfKey)).toEqual([
+      null,
+      'pads',
+      'balance',
+      null,
+      null,
+    ]);
   });
 
   test('ids are UUIDv7 and sort by age', () => {

@@ -43,10 +43,9 @@ export const CornerSource = ({
     <DialogTrigger>
       <Button
         className={cx(styles['label'])}
-        aria-label={`${CORNER_NAMES[corner]}: where this number comes from`}
+        aria-label={`${label} ${CORNER_NAMES[corner]}: where this number comes from`}
       >
-        {label}
-        <span className={styles['name']}>{CORNER_NAMES[corner]}</span>
+        {label} <span className={styles['name']}>{CORNER_NAMES[corner]}</span>
       </Button>
       <Popover className={cx(styles['popover'])} placement="bottom start">
         <Dialog className={cx(styles['dialog'])} aria-label={`Where ${label} comes from`}>

@@ -55,7 +55,8 @@ const CaptureRow = ({
           <span>front {share(frontShare.value, frontShare.u)}</span>
           <span>left {share(leftShare.value, leftShare.u)}</span>
           <span>
-            {diagonalLabel(cross, state.settings.cornerLabels)} {share(crossShare.value, crossShare.u)} %
+            {diagonalLabel(cross, state.settings.cornerLabels)}{' '}
+            {share(crossShare.value, crossShare.u)} %
           </span>
         </span>
         <span className={styles['marks']}>

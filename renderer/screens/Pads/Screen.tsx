@@ -3,7 +3,6 @@ import { padsAnswer, padOf } from '../../../core/answers/padsAnswer.ts';
 import { PAD_SOURCES, type PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNER_NAMES, cornerLabel, CORNERS } from '../../../core/corners.ts';
-import { FAULTS } from '../../../core/faults.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { sameFields, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
@@ -45,12 +44,8 @@ const Source = ({ state }: { readonly state: BenchState }): ReactElement => {
       />
       <div className={styles['radio']}>
         {state.source === 'bluetooth' ? <p>Radio: {state.radio}.</p> : null}
-        {fault ? (
-          <p className={styles['fault']}>
-            <strong>{FAULTS[fault.code].cause}</strong> {FAULTS[fault.code].remedy}
-            {fault.detail === null ? '' : ` (${fault.detail})`}
-          </p>
-        ) : null}
+        {/* The answer above says its cause and remedy. */}
+        {fault?.detail ? <p>{fault.detail}</p> : null}
         <NoteLine note={note} />
       </div>
     </section>
@@ -67,40 +62,40 @@ export const PadsScreen = ({ view }: { readonly view: BenchView }): ReactElement
         <Head {...view} />
         {state ? <Source state={state} /> : null}
         {state && state.source !== null ? (
-            <>
-              <section className={styles['corners']} aria-label="Pads at the corners">
-                {CORNERS.map((corner) => {
-                  const label = cornerLabel(corner, state.settings.cornerLabels);
-                  const pad = padOf(state, corner);
-                  return (
-                    <div key={corner} className={styles['corner']}>
-                      <h2>
-                        {label} <span>{CORNER_NAMES[corner]}</span>
-                      </h2>
-                      {pad ? (
-                        <PadCard pad={pad} state={state} />
-                      ) : (
-                        <p className={styles['none']}>
-                          {state.assigned[corner] === null
-                            ? 'No pad here yet. Choose this corner at a pad below, or press the pads in turn.'
-                            : `Pad ${state.assigned[corner]} belongs here and was not heard yet.`}
-                        </p>
-                      )}
-                    </div>
-                  );
-                })}
-              </section>
-              <section className={styles['spares']} aria-label="Pads without a corner">
-                <h2>
-                  Without a corner <span>{spares.length === 0 ? 'none' : ''}</span>
-                </h2>
-                <div className={styles['cards']}>
-                  {spares.map((pad) => (
-                    <PadCard key={pad.key} pad={pad} state={state} />
-                  ))}
-                </div>
-              </section>
-            </>
+          <>
+            <section className={styles['corners']} aria-label="Pads at the corners">
+              {CORNERS.map((corner) => {
+                const label = cornerLabel(corner, state.settings.cornerLabels);
+                const pad = padOf(state, corner);
+                return (
+                  <div key={corner} className={styles['corner']}>
+                    <h2>
+                      {label} <span>{CORNER_NAMES[corner]}</span>
+                    </h2>
+                    {pad ? (
+                      <PadCard pad={pad} state={state} />
+                    ) : (
+                      <p className={styles['none']}>
+                        {state.assigned[corner] === null
+                          ? 'No pad here yet. Choose this corner at a pad below, or press the pads in turn.'
+                          : `Pad ${state.assigned[corner]} belongs here and was not heard yet.`}
+                      </p>
+                    )}
+                  </div>
+                );
+              })}
+            </section>
+            <section className={styles['spares']} aria-label="Pads without a corner">
+              <h2>
+                Without a corner <span>{spares.length === 0 ? 'none' : ''}</span>
+              </h2>
+              <div className={styles['cards']}>
+                {spares.map((pad) => (
+                  <PadCard key={pad.key} pad={pad} state={state} />
+                ))}
+              </div>
+            </section>
+          </>
         ) : null}
       </div>
       {state && state.source !== null ? <PressWalk state={state} /> : null}

@@ -51,8 +51,16 @@ describe('where is the weight?', () => {
       },
       `alarm: ${FAULTS['radio-off'].cause} ${FAULTS['radio-off'].remedy}`,
     ],
-    ['radio starting', { state: real({ radio: 'starting' }) }, 'wait: Waiting for the radio to start.'],
-    ['radio absent, no fault said', { state: real({ radio: 'absent' }) }, 'alarm: The radio is absent.'],
+    [
+      'radio starting',
+      { state: real({ radio: 'starting' }) },
+      'wait: Waiting for the radio to start.',
+    ],
+    [
+      'radio absent, no fault said',
+      { state: real({ radio: 'absent' }) },
+      'alarm: The radio is absent.',
+    ],
     ['no frame', { frame: null }, 'wait: Waiting for the first reading.'],
     [
       'nothing assigned',

@@ -1,9 +1,5 @@
 import { expect, test } from 'vitest';
-import {
-  captureBefore,
-  captureChange,
-  captureMarks,
-} from '../../../core/answers/captureChange.ts';
+import { captureBefore, captureChange, captureMarks } from '../../../core/answers/captureChange.ts';
 import { exampleCapture } from '../../renderer/harness/scenes.ts';
 
 test('the capture before is the newest older one that was not set aside', () => {

@@ -23,7 +23,9 @@ const policy = (nonce: string): string =>
 
 const rawWindow = () => {
   const t = Array.from({ length: 160 }, (_, index) => index / 80);
-  const raw = t.map((at) => 700_000 + Math.round(300 * Math.sin(at * 40) + 150 * Math.sin(at * 91)));
+  const raw = t.map(
+    (at) => 700_000 + Math.round(300 * Math.sin(at * 40) + 150 * Math.sin(at * 91)),
+  );
   return { LF: { t, raw }, RF: { t, raw }, LR: { t, raw }, RR: { t, raw } };
 };
 
@@ -89,8 +91,7 @@ export const openScene = async (browser: Browser, options: SceneOptions): Promis
           commands.push(command);
           const { do: what, n, id } = command as { do: string; n: number; id?: string };
           if (what !== 'open capture') return null;
-          const capture =
-            scene.state.captures.find((each) => each.id === id) ?? exampleCapture(1);
+          const capture = scene.state.captures.find((each) => each.id === id) ?? exampleCapture(1);
           return {
             kind: 'done',
             n,

@@ -60,7 +60,11 @@ const scene = (
   silentAfter: number | null = null,
 ): Scene => ({ state: exampleState(state), frame, silentAfter });
 
-const captures = [exampleCapture(3, -2.31), { ...exampleCapture(2), setAside: true }, exampleCapture(1)];
+const captures = [
+  exampleCapture(3, -2.31),
+  { ...exampleCapture(2), setAside: true },
+  exampleCapture(1),
+];
 
 export const SCENES = {
   start: () => scene({ source: null, practice: null, pads: [] }),

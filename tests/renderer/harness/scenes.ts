@@ -86,10 +86,7 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
 });
 
 /** A corner as it is while settled. */
-export const exampleCorner = (
-  corner: Corner,
-  change: Partial<CornerLive> = {},
-): CornerLive => ({
+export const exampleCorner = (corner: Corner, change: Partial<CornerLive> = {}): CornerLive => ({
   status: 'live',
   age: 0.01,
   mass: EXAMPLE_MASSES[corner],
