@@ -1,10 +1,28 @@
 import type { Balance, CrossDiagonal } from '../contract/records.ts';
-import { inOrder, type PerCorner } from '../corners.ts';
+import type { PerCorner } from '../corners.ts';
 import type { Measured } from '../measured.ts';
 import { centreOfGravity, type Footprint } from './centreOfGravity.ts';
 import { propagate, type Four, type JointForces } from './propagate.ts';
 
 const ALL: Four = [1, 1, 1, 1];
+
+const FRONT: Four = [1, 1, 0, 0];
+const REAR: Four = [0, 0, 1, 1];
+const LEFT: Four = [1, 0, 1, 0];
+const RIGHT: Four = [0, 1, 0, 1];
+const FRONT_DIFFERENCE: Four = [1, -1, 0, 0];
+const REAR_DIFFERENCE: Four = [0, 0, 1, -1];
+/** Each diagonal, and what it has over the other. */
+const DIAGONALS: Readonly<Record<CrossDiagonal, { readonly own: Four; readonly over: Four }>> = {
+  'RF+LR': { own: [0, 1, 1, 0], over: [-1, 1, 1, -1] },
+  'LF+RR': { own: [1, 0, 0, 1], over: [1, -1, -1, 1] },
+};
+
+const independent = (...u: readonly [number, number, number, number]): number[] => {
+  const covariance = new Array<number>(16).fill(0);
+  for (let i = 0; i < 4; i += 1) covariance[5 * i] = (u[i] as number) ** 2;
+  return covariance;
+};
 
 /**
  * Least ratio of the total to its standard uncertainty for which shares are given: the propagation
@@ -35,11 +53,8 @@ export const balance = (
   const { gravity, cross } = input;
   for (const size of [gravity, input.wheelbase, input.trackFront, input.trackRear])
     if (!(size > 0) || size === Infinity) throw new RangeError(`must be above zero: ${size}`);
-  const corners = inOrder(input.forces);
-  const [lf, rf, lr, rr] = corners;
-  const covariance =
-    input.covariance ??
-    corners.flatMap((own, row) => corners.map((_, column) => (row === column ? own.u ** 2 : 0)));
+  const { LF: lf, RF: rf, LR: lr, RR: rr } = input.forces;
+  const covariance = input.covariance ?? independent(lf.u, rf.u, lr.u, rr.u);
   if (covariance.length !== 16 || !covariance.every(Number.isFinite))
     throw new RangeError('the covariance of four forces has 16 finite entries');
   const forces: JointForces = {
@@ -54,22 +69,21 @@ export const balance = (
   const total = mass(ALL);
   if (!(total.value > 0) || total.value < LEAST_SIGNAL * total.u) return null;
 
-  const named: Four = cross === 'RF+LR' ? [0, 1, 1, 0] : [1, 0, 0, 1];
-  const overOther: Four = cross === 'RF+LR' ? [-1, 1, 1, -1] : [1, -1, -1, 1];
+  const diagonal = DIAGONALS[cross];
   const centre = centreOfGravity(forces, input);
   return {
     total,
-    front: mass([1, 1, 0, 0]),
-    rear: mass([0, 0, 1, 1]),
-    left: mass([1, 0, 1, 0]),
-    right: mass([0, 1, 0, 1]),
-    frontShare: share([1, 1, 0, 0]),
-    leftShare: share([1, 0, 1, 0]),
-    crossShare: share(named),
+    front: mass(FRONT),
+    rear: mass(REAR),
+    left: mass(LEFT),
+    right: mass(RIGHT),
+    frontShare: share(FRONT),
+    leftShare: share(LEFT),
+    crossShare: share(diagonal.own),
     cross,
-    frontDifference: mass([1, -1, 0, 0]),
-    rearDifference: mass([0, 0, 1, -1]),
-    diagonalDifference: mass(overOther),
+    frontDifference: mass(FRONT_DIFFERENCE),
+    rearDifference: mass(REAR_DIFFERENCE),
+    diagonalDifference: mass(diagonal.over),
     cgBehindFrontAxle: centre.behindFrontAxle,
     cgLeftOfCentre: centre.leftOfCentre,
   };

@@ -28,33 +28,37 @@ export const propagate = (
 ): Measured => {
   const { values, covariance, dof } = forces;
   const { scale, over, under } = form;
-  const top = dot(over, values);
   const bottom = under ? dot(under, values) : 1;
-  const ratio = top / bottom;
-  const jacobian = over.map(
-    (n, index) => (scale * (n - (under ? ratio * (under[index] as number) : 0))) / bottom,
-  );
+  const ratio = dot(over, values) / bottom;
 
   let variance = 0;
-  for (let i = 0; i < 4; i += 1)
-    for (let j = 0; j < 4; j += 1)
-      variance +=
-        (jacobian[i] as number) * (covariance[4 * i + j] as number) * (jacobian[j] as number);
-  const u = Math.sqrt(Math.max(0, variance));
-
   let least = Infinity;
   let sum = 0;
   let fourths = 0;
-  jacobian.forEach((sensitivity, index) => {
-    const part = sensitivity * sensitivity * (covariance[5 * index] as number);
-    if (!(part > 0)) return;
-    const nu = dof[index] as number;
-    least = Math.min(least, nu);
-    sum += nu;
-    fourths += (part * part) / nu;
-  });
+  for (let i = 0; i < 4; i += 1) {
+    const own = sensitivity(form, { at: i, ratio });
+    if (own === 0) continue;
+    for (let j = 0; j < 4; j += 1)
+      variance += own * sensitivity(form, { at: j, ratio }) * (covariance[4 * i + j] as number);
+    const part = own * own * (covariance[5 * i] as number);
+    if (part > 0) {
+      const nu = dof[i] as number;
+      least = Math.min(least, nu);
+      sum += nu;
+      fourths += (part * part) / nu;
+    }
+  }
   const welch = fourths > 0 ? (variance * variance) / fourths : Infinity;
+  const u = (Math.abs(scale) / Math.abs(bottom)) * Math.sqrt(Math.max(0, variance));
   return measured(scale * ratio, u, sum > 0 ? Math.min(sum, Math.max(least, welch)) : Infinity);
 };
+
+/** Derivative to the force at `at`, but for the factor scale/(d·F) that all share. */
+const sensitivity = (
+  form: { readonly over: Four; readonly under?: Four },
+  point: { readonly at: number; readonly ratio: number },
+): number =>
+  (form.over[point.at] as number) -
+  (form.under ? point.ratio * (form.under[point.at] as number) : 0);
 
 const dot = (a: Four, b: Four): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3];

@@ -1,6 +1,15 @@
 import { CLOCK_ROUNDING, type SettleOptions } from './settleOptions.ts';
 import { LEVELS, type Verdicts } from './verdict.ts';
-import { checkWindow, emptyCheck, sixthsRange, type WindowCheck } from './windowCheck.ts';
+import type { WindowCheck } from './windowCheck.ts';
+import {
+  beginLevel,
+  BLOCKS,
+  createWindowLevel,
+  judgeLevel,
+  slotOf,
+  wholeRatio,
+  type WindowLevel,
+} from './windowLevel.ts';
 
 /** Verdicts of a corner that are kept for the joint verdict: how far pads may run apart, in ticks. */
 const KEPT_VERDICTS = 64;
@@ -15,158 +24,125 @@ export interface CornerWindows extends Verdicts {
   readonly tick: number;
   /** Checks of the newest tick, one per level; valid where `failing` is finite. */
   readonly checks: readonly WindowCheck[];
-  /** Peak to peak of the sixths over the newest half window, N; null while that is not full. */
+  /** Peak to peak of the blocks in the newest half window, N; null while that is not full. */
   readonly motion: number | null;
 }
 
 /**
- * Keeps one corner's windows and judges them at whole ticks. A sample belongs to the tick at or next
- * after its time. The default window is judged on every sample, the longer ones on the means of
- * blocks, one a tick, which keeps the work per sample small. `judged` is called after each verdict,
- * `restarted` when the windows begin anew.
+ * Keeps one corner's windows and judges them at whole ticks. Each window is kept as the means of its
+ * blocks, a sixtieth of it, and a sample belongs to the block that ends at or next after its time:
+ * what a verdict costs does not depend on the rate. A window of n times the shortest is judged at every
+ * n-th tick and keeps its verdict in between. `judged` is called after each verdict,
+ * `restarted` when the windows begin anew. Throws RangeError on options whose windows and tick are
+ * not whole blocks.
  */
 export const createCornerWindows = (
   options: SettleOptions,
   listener: { readonly judged: (tick: number) => void; readonly restarted: () => void },
 ): CornerWindows => {
-  const { tick: period, gap, fastest } = options;
-  const spans = [options.window, ...options.longer];
-  /** A longer window may drift by more, though more slowly. */
-  const floors = spans.map((span) => options.driftFloor * Math.sqrt(span / options.window));
-  const ticks = spans.map((span) => Math.round(span / period));
-  const [short, , long] = ticks as [number, number, number];
-  const half = Math.ceil(short / 2);
+  const { tick: period, gap } = options;
+  const fine = options.window / BLOCKS;
+  const perTick = wholeRatio(period, fine);
+  const levels = [options.window, ...options.longer].map((span) =>
+    createWindowLevel(options, span),
+  );
+  const [shortest, , longest] = levels as [WindowLevel, WindowLevel, WindowLevel];
+  const half = Math.ceil(shortest.ticks / 2);
+  const residuals = new Float64Array(BLOCKS + 1);
 
-  const capacity = Math.ceil(options.window * fastest) + 1;
-  const room = Math.max(capacity, long + 1);
-  const sampleTimes = new Float64Array(capacity);
-  const sampleValues = new Float64Array(capacity);
-  const blockTimes = new Float64Array(long + 1);
-  const blockValues = new Float64Array(long + 1);
-  const blockTicks = new Float64Array(long + 1);
-  const times = new Float64Array(room);
-  const values = new Float64Array(room);
-  const residuals = new Float64Array(room);
-
-  const checks = spans.map(emptyCheck);
+  const checks = levels.map(({ check }) => check);
   const verdictTicks = new Float64Array(KEPT_VERDICTS).fill(NaN);
   const failings = new Float64Array(KEPT_VERDICTS * LEVELS);
   const driftings = new Float64Array(KEPT_VERDICTS * LEVELS);
 
-  let samples = 0;
-  let blocks = 0;
   let firstTick = Infinity;
   let openTick = 0;
   let judgedTick = -Infinity;
   let last = -Infinity;
-  let blockCount = 0;
-  let blockT = 0;
-  let blockX = 0;
   let motion: number | null = null;
 
+  const openNext = (tick: number): void => {
+    openTick = tick;
+    for (const { begins, blocks } of levels) begins[slotOf(tick, begins.length)] = blocks.end;
+  };
+
+  /** Closes every block that ends before fine block `next`, the shorter ones into the longer. */
+  const closeBlocks = (next: number): void => {
+    for (let at = 0; at < LEVELS; at += 1) {
+      const level = levels[at] as WindowLevel;
+      const block = Math.ceil(next / level.ratio);
+      if (block === level.open) return;
+      level.open = block;
+      const { count, sumT, sumX } = level;
+      if (count === 0) continue;
+      level.blocks.push(sumT / count, sumX / count);
+      level.count = 0;
+      level.sumT = 0;
+      level.sumX = 0;
+      const longer = levels[at + 1];
+      if (!longer) continue;
+      longer.count += count;
+      longer.sumT += sumT;
+      longer.sumX += sumX;
+    }
+  };
+
   const restart = (): void => {
-    samples = 0;
-    blocks = 0;
     firstTick = Infinity;
     last = -Infinity;
-    blockCount = 0;
     motion = null;
     listener.restarted();
   };
 
-  const tickOf = (t: number): number => Math.ceil(t / period);
-
-  /** Copies the samples after tick `after` to the scratch, oldest first. */
-  const gatherSamples = (after: number): number => {
-    const held = Math.min(samples, capacity);
-    let count = 0;
-    while (count < held && tickOf(sampleTimes[(samples - 1 - count) % capacity] as number) > after)
-      count += 1;
-    for (let i = 0; i < count; i += 1) {
-      const slot = (samples - count + i) % capacity;
-      times[i] = sampleTimes[slot] as number;
-      values[i] = sampleValues[slot] as number;
-    }
-    return count;
+  /** The first sample after a beginning: whatever is open belongs to before it. */
+  const begin = (block: number): void => {
+    for (const level of levels) beginLevel(level, block);
+    firstTick = Math.ceil(block / perTick);
+    openNext(firstTick);
   };
 
-  const gatherBlocks = (after: number): number => {
-    const held = Math.min(blocks, long + 1);
-    let count = 0;
-    while (count < held && (blockTicks[(blocks - 1 - count) % (long + 1)] as number) > after)
-      count += 1;
-    for (let i = 0; i < count; i += 1) {
-      const slot = (blocks - count + i) % (long + 1);
-      times[i] = blockTimes[slot] as number;
-      values[i] = blockValues[slot] as number;
-    }
-    return count;
+  /** Whether the newest tick's mean is far off that of the shortest window before it. */
+  const hasJumped = (tick: number): boolean => {
+    const { blocks, begins } = longest;
+    if (blocks.end <= (begins[slotOf(tick, begins.length)] as number)) return false;
+    const { failing, check } = shortest;
+    if (failing === Infinity) return false;
+    const newest = blocks.values[blocks.startOf(blocks.end - 1)] as number;
+    const off = Math.abs(newest - check.mean);
+    return off > Math.max(options.jump, 2 * check.wobbleByNoise);
   };
-
-  /** How far a drift that stands out of the noise is over its floor; at most 1 is none. */
-  const significantDrift = (check: WindowCheck, floor: number): number =>
-    check.drift > 0
-      ? Math.min(
-          check.drift / floor,
-          Math.abs(check.slope) / (options.significance * check.slopeError),
-        )
-      : 0;
 
   const judge = (tick: number): void => {
-    const slot = ((tick % KEPT_VERDICTS) + KEPT_VERDICTS) % KEPT_VERDICTS;
+    const slot = slotOf(tick, KEPT_VERDICTS);
     verdictTicks[slot] = tick;
-    let worstWobbling = 0;
-    for (let level = 0; level < LEVELS; level += 1) {
-      const at = slot * LEVELS + level;
-      const from = tick - (ticks[level] as number);
-      failings[at] = Infinity;
-      driftings[at] = 0;
-      if (firstTick > from) continue;
-      const count = level === 0 ? gatherSamples(from) : gatherBlocks(from);
-      if (count < 3) continue;
-      const check = checks[level] as WindowCheck;
-      const span = spans[level] as number;
-      checkWindow({ times, values, residuals, count, from: from * period, span }, check);
-      const drifting = significantDrift(check, floors[level] as number);
-      const wobbling = check.wobble / Math.max(options.wobble, check.wobbleByNoise);
-      // A rocking that a longer window averages out is still a rocking: the worst level counts.
-      worstWobbling = Math.max(worstWobbling, wobbling);
-      failings[at] = Math.max(
-        check.driftBound / options.driftBound,
-        drifting,
-        worstWobbling,
-        check.u / options.uncertainty,
-      );
-      driftings[at] = wobbling <= 1 ? drifting : 0;
+    let worstWobbling = hasJumped(tick) ? Infinity : 0;
+    for (let at = 0; at < LEVELS; at += 1) {
+      const level = levels[at] as WindowLevel;
+      if (slotOf(tick, level.ratio) === 0)
+        judgeLevel(level, { tick, firstTick, options, residuals });
+      // A rocking that a longer window averages out is still a rocking, and what moves now is seen by
+      // the shortest first: the worst of the levels up to this one counts.
+      worstWobbling = Math.max(worstWobbling, level.wobbling);
+      failings[slot * LEVELS + at] = Math.max(level.failing, worstWobbling);
+      driftings[slot * LEVELS + at] = level.drifting;
     }
-    const halfFrom = tick - half;
-    motion = null;
-    if (firstTick <= halfFrom) {
-      const count = gatherSamples(halfFrom);
-      if (count > 0)
-        motion = sixthsRange(times, values, {
-          count,
-          from: halfFrom * period,
-          span: half * period,
-        });
-    }
+    motion = firstTick <= tick - half ? motionSince(tick - half) : null;
     judgedTick = tick;
     listener.judged(tick);
   };
 
-  const closeTick = (): void => {
-    if (blockCount > 0) {
-      const slot = blocks % (long + 1);
-      blockTimes[slot] = blockT / blockCount;
-      blockValues[slot] = blockX / blockCount;
-      blockTicks[slot] = openTick;
-      blocks += 1;
+  /** Peak to peak, after a tick, of the blocks that are as long as the longest window's. */
+  const motionSince = (tick: number): number => {
+    const { blocks, begins } = longest;
+    let low = Infinity;
+    let high = -Infinity;
+    const first = begins[slotOf(tick + 1, begins.length)] as number;
+    const start = blocks.startOf(first);
+    for (let i = 0; i < blocks.end - first; i += 1) {
+      low = Math.min(low, blocks.values[start + i] as number);
+      high = Math.max(high, blocks.values[start + i] as number);
     }
-    blockCount = 0;
-    blockT = 0;
-    blockX = 0;
-    judge(openTick);
-    openTick += 1;
+    return high > low ? high - low : 0;
   };
 
   const lookUp = (
@@ -174,7 +150,7 @@ export const createCornerWindows = (
     at: { readonly level: number; readonly tick: number; readonly unknown: number },
   ): number => {
     const { level, tick, unknown } = at;
-    const slot = ((tick % KEPT_VERDICTS) + KEPT_VERDICTS) % KEPT_VERDICTS;
+    const slot = slotOf(tick, KEPT_VERDICTS);
     return verdictTicks[slot] === tick ? (table[slot * LEVELS + level] as number) : unknown;
   };
 
@@ -182,22 +158,20 @@ export const createCornerWindows = (
     push: (t, force) => {
       if (!Number.isFinite(force) || t <= last) return;
       if (firstTick !== Infinity && t - last > gap + CLOCK_ROUNDING) restart();
-      const tick = tickOf(t);
+      const block = Math.ceil(t / fine);
       if (firstTick === Infinity) {
-        firstTick = tick;
-        openTick = tick;
-        blockCount = 0;
-        blockT = 0;
-        blockX = 0;
+        begin(block);
+      } else if (block !== shortest.open) {
+        closeBlocks(block);
+        const tick = Math.ceil(block / perTick);
+        while (openTick < tick) {
+          judge(openTick);
+          openNext(openTick + 1);
+        }
       }
-      while (openTick < tick) closeTick();
-      const slot = samples % capacity;
-      sampleTimes[slot] = t;
-      sampleValues[slot] = force;
-      samples += 1;
-      blockCount += 1;
-      blockT += t;
-      blockX += force;
+      shortest.count += 1;
+      shortest.sumT += t;
+      shortest.sumX += force;
       last = t;
     },
     restart,

@@ -37,11 +37,19 @@ export const longRunCovariance = (rows: readonly Float64Array[], width: number):
 
 /** The same for one series of `n` residuals, without allocation: the variance of its mean. */
 export const longRunVariance = (residuals: ArrayLike<number>, n: number, width: number): number => {
+  // The sum fills, moves along, and empties. `width` is at most `n`.
   let total = 0;
   let moving = 0;
-  for (let end = 0; end < n + width - 1; end += 1) {
-    if (end < n) moving += residuals[end] as number;
-    if (end >= width) moving -= residuals[end - width] as number;
+  for (let i = 0; i < width; i += 1) {
+    moving += residuals[i] as number;
+    total += moving * moving;
+  }
+  for (let i = width; i < n; i += 1) {
+    moving += (residuals[i] as number) - (residuals[i - width] as number);
+    total += moving * moving;
+  }
+  for (let i = n - width; i < n - 1; i += 1) {
+    moving -= residuals[i] as number;
     total += moving * moving;
   }
   return total / (n * n * width * (1 - Math.min(0.5, width / n)));

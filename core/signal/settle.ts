@@ -83,9 +83,12 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
   const { tick: period } = options;
   const spans = [options.window, ...options.longer];
 
+  /** A longer window ends at the newest tick at which it was judged. */
   const windowOf = (verdict: Verdict): SettledWindow => {
-    const to = verdict.tick * period;
-    return { from: to - (spans[verdict.level] as number), to };
+    const span = spans[verdict.level] as number;
+    const ratio = Math.round(span / options.window);
+    const to = Math.floor(verdict.tick / ratio) * ratio * period;
+    return { from: to - span, to };
   };
 
   const four = createVerdict(options);

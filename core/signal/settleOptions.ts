@@ -9,14 +9,15 @@ export interface SettleOptions {
    * so that what is left of the rocking averages out.
    */
   readonly window: number;
-  /** Longer stretches, s: tried where noise hides the drift, and watched for slow drift later. */
+  /**
+   * Longer stretches, s: tried where noise hides the drift, and watched for slow drift later. Whole
+   * multiples of the shortest.
+   */
   readonly longer: readonly [number, number];
-  /** Verdicts fall at whole multiples of this time, s; also the length of a block, see `settle`. */
+  /** Verdicts fall at whole multiples of this time, s; a whole number of sixtieths of the window. */
   readonly tick: number;
   /** A corner that was not heard for longer begins anew, s. The capture's own limit. */
   readonly gap: number;
-  /** Highest sample rate for which a whole window is kept, Hz. */
-  readonly fastest: number;
   /** Drift over the window, its 95 % upper confidence bound, N. */
   readonly driftBound: number;
   /**
@@ -28,9 +29,14 @@ export interface SettleOptions {
   readonly significance: number;
   /** Peak to peak of the means of the window's sixths, N: what is left of a rocking. */
   readonly wobble: number;
+  /**
+   * Newest tick against the mean of the window, N: a load that jumps by more, and by twice what noise
+   * explains of a wobble, ends *settled* at once.
+   */
+  readonly jump: number;
   /** Standard uncertainty of the mean, N. */
   readonly uncertainty: number;
-  /** A peak to peak of the sixths in the newest half above this is *moving*, below *calming*, N. */
+  /** A peak to peak of the blocks in the newest half above this is *moving*, below *calming*, N. */
   readonly moving: number;
   /** A corner stays settled up to so many times the limits, and leaves at once over `leaveAtOnce`. */
   readonly leave: number;
@@ -44,11 +50,11 @@ export const SETTLE_DEFAULTS: SettleOptions = {
   longer: [3, 6],
   tick: 0.1,
   gap: 0.2,
-  fastest: 200,
   driftBound: 3,
   driftFloor: 0.3,
   significance: 4,
   wobble: 1.5,
+  jump: 5,
   uncertainty: 0.5,
   moving: 20,
   leave: 1.5,

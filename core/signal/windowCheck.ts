@@ -1,6 +1,5 @@
 import { correlationLags } from './correlationLags.ts';
 import { longRunVariance, windowDof, windowWidth } from './longRunCovariance.ts';
-import { slope } from './slope.ts';
 import { studentT } from './studentT.ts';
 
 /** Sixths of the window: a quarter second of the default one, half a period at 2 Hz. */
@@ -51,93 +50,107 @@ const BOUND_QUANTILES = Float64Array.from({ length: 65 }, (_, dof) =>
  */
 const RANGE_OF_SIX = 5;
 
+/** The samples of a window: `count` of them, at least three, from index `start` of the arrays. */
+export interface WindowSeries {
+  readonly times: Float64Array;
+  readonly values: Float64Array;
+  /** Room for `count` numbers. */
+  readonly residuals: Float64Array;
+  readonly start: number;
+  readonly count: number;
+  /** The window begins after this time and lasts `span`, s. */
+  readonly from: number;
+  readonly span: number;
+}
+
 /**
- * Judges the window of `span` seconds that begins after time `from`: `count` samples, at least three,
- * in `times` and `values`; `residuals` is room for as many.
+ * Judges one window.
  *
  * The standard error of the slope is that of white noise with the long-run variance in the place of
  * the variance (the limit for any short memory: U. Grenander, Ann. Math. Stat. 25 (1954) 252). Fitting
  * a line takes two parameters' worth out of that variance, put back like the one of a mean.
- * The noise floor of the wobble comes from successive differences (J. von Neumann, Ann. Math. Stat.
- * 12 (1941) 367), in which slow motion has no part; values that an oversampled converter repeats count
- * once, so that they do not make the floor look lower than it is.
+ * The noise floor of the wobble comes from second differences, six times the variance of white noise
+ * (after J. von Neumann, Ann. Math. Stat. 12 (1941) 367, who took first ones: a rocking of 5 Hz still
+ * shows in those), in which slow motion has no part; values that an oversampled converter repeats count
+ * once, so that they do not make the floor look lower than it is. Sixths without a sample are left out
+ * of the wobble.
  */
-export const checkWindow = (
-  series: {
-    readonly times: Float64Array;
-    readonly values: Float64Array;
-    readonly residuals: Float64Array;
-    readonly count: number;
-    readonly from: number;
-    readonly span: number;
-  },
-  out: WindowCheck,
-): void => {
-  const { times, values, residuals, count, from, span } = series;
-  const line = slope(times, values, count);
-  let changes = 0;
-  let differences = 0;
+export const checkWindow = (series: WindowSeries, out: WindowCheck): void => {
+  const { times, values, residuals, start, count, from, span } = series;
+  const t0 = times[start] as number;
+  const x0 = values[start] as number;
+  let sumT = 0;
+  let sumX = 0;
+  let sumTT = 0;
+  let sumTX = 0;
   for (let i = 0; i < count; i += 1) {
-    const value = values[i] as number;
-    residuals[i] = value - line.meanValue - line.slope * ((times[i] as number) - line.meanTime);
-    if (i > 0 && value !== values[i - 1]) {
-      changes += 1;
-      differences += ((residuals[i] as number) - (residuals[i - 1] as number)) ** 2;
-    }
+    const t = (times[start + i] as number) - t0;
+    const x = (values[start + i] as number) - x0;
+    sumT += t;
+    sumX += x;
+    sumTT += t * t;
+    sumTX += t * x;
   }
+  const timeSquares = sumTT - (sumT * sumT) / count;
+  const slope = (sumTX - (sumT * sumX) / count) / timeSquares;
+  const level = (sumX - slope * sumT) / count;
+
+  let distinct = 0;
+  let bends = 0;
+  let lowest = Infinity;
+  let highest = -Infinity;
+  let sixthEnd = from + span / SIXTHS - t0;
+  let inSixth = 0;
+  let sixthSum = 0;
+  let lastX = 0;
+  let before = 0;
+  let twoBefore = 0;
+  for (let i = 0; i < count; i += 1) {
+    const t = (times[start + i] as number) - t0;
+    const x = (values[start + i] as number) - x0;
+    const residual = x - level - slope * t;
+    residuals[i] = residual;
+    if (x !== lastX || i === 0) {
+      if (distinct >= 2) {
+        const bend = residual - 2 * before + twoBefore;
+        bends += bend * bend;
+      }
+      distinct += 1;
+      twoBefore = before;
+      before = residual;
+      lastX = x;
+    }
+    while (t > sixthEnd) {
+      if (inSixth > 0) {
+        lowest = Math.min(lowest, sixthSum / inSixth);
+        highest = Math.max(highest, sixthSum / inSixth);
+      }
+      inSixth = 0;
+      sixthSum = 0;
+      sixthEnd += span / SIXTHS;
+    }
+    inSixth += 1;
+    sixthSum += residual;
+  }
+  lowest = Math.min(lowest, sixthSum / inSixth);
+  highest = Math.max(highest, sixthSum / inSixth);
+
   const width = windowWidth(correlationLags(residuals, count), count);
   const share = Math.min(0.25, width / count);
   const variance = (longRunVariance(residuals, count, width) * (1 - share)) / (1 - 2 * share);
-  const slopeError = Math.sqrt((variance * count) / line.timeSquares);
+  const slopeError = Math.sqrt((variance * count) / timeSquares);
   const dof = windowDof(width, count);
   const quantile = BOUND_QUANTILES[Math.min(64, Math.floor(dof))] as number;
+  const noise = distinct > 2 ? bends / (6 * (distinct - 2)) : 0;
 
   out.samples = count;
-  out.mean = line.meanValue;
+  out.mean = x0 + sumX / count;
   out.u = Math.sqrt(variance);
   out.dof = dof;
-  out.slope = line.slope;
+  out.slope = slope;
   out.slopeError = slopeError;
-  out.drift = Math.abs(line.slope) * span;
-  out.driftBound = (Math.abs(line.slope) + quantile * slopeError) * span;
-  out.wobble = sixthsRange(times, residuals, { count, from, span });
-  const noise = changes > 0 ? differences / (2 * changes) : 0;
-  out.wobbleByNoise = RANGE_OF_SIX * Math.sqrt((noise * SIXTHS) / Math.max(SIXTHS, changes));
-};
-
-/**
- * Peak to peak of the means of the sixths of `span` seconds after `from`; sixths without a sample are
- * left out. Zero where fewer than two have one.
- */
-export const sixthsRange = (
-  times: Float64Array,
-  values: Float64Array,
-  window: { readonly count: number; readonly from: number; readonly span: number },
-): number => {
-  const { count, from, span } = window;
-  let low = Infinity;
-  let high = -Infinity;
-  let sum = 0;
-  let held = 0;
-  let sixth = 0;
-  for (let i = 0; i <= count; i += 1) {
-    const at =
-      i < count
-        ? Math.min(SIXTHS - 1, Math.floor((((times[i] as number) - from) / span) * SIXTHS))
-        : SIXTHS;
-    if (at !== sixth) {
-      if (held > 0) {
-        low = Math.min(low, sum / held);
-        high = Math.max(high, sum / held);
-      }
-      sum = 0;
-      held = 0;
-      sixth = at;
-    }
-    if (i < count) {
-      sum += values[i] as number;
-      held += 1;
-    }
-  }
-  return high > low ? high - low : 0;
+  out.drift = Math.abs(slope) * span;
+  out.driftBound = (Math.abs(slope) + quantile * slopeError) * span;
+  out.wobble = highest - lowest;
+  out.wobbleByNoise = RANGE_OF_SIX * Math.sqrt((noise * SIXTHS) / Math.max(SIXTHS, distinct));
 };

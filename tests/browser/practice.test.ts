@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
@@ -17,7 +17,6 @@ const start = async (flags: readonly string[]): Promise<PageHost> => {
 };
 
 interface Opened {
-  readonly browser: Browser;
   readonly page: Page;
   readonly complaints: readonly string[];
 }
@@ -30,7 +29,7 @@ const openPage = async (url: string): Promise<Opened> => {
   page.setDefaultTimeout(DEADLINE_MS);
   const complaints = watchComplaints(page);
   await page.goto(url);
-  return { browser, page, complaints };
+  return { page, complaints };
 };
 
 const settled = (page: Page): Promise<void> =>
@@ -68,7 +67,7 @@ inBrowser.test(
   async () => {
     const dir = temporaryFolder();
     const first = await start(['--data', dir]);
-    const { browser, page, complaints } = await openPage(first.url);
+    const { page, complaints } = await openPage(first.url);
     expect(new URL(page.url()).search, 'the token is gone from the address').toBe('');
 
     await page.getByRole('button', { name: 'Practise on the rig' }).click();
@@ -89,7 +88,7 @@ inBrowser.test(
       .first()
       .waitFor();
     await start(['--data', dir, '--port', port]);
-    const again = await (await browser.contexts()[0]?.newPage())!;
+    const again = await page.context().newPage();
     // The cookie outlives the program: no token is needed.
     await again.goto(`http://127.0.0.1:${port}/`);
     await openCapture(again, 1).waitFor({ timeout: DEADLINE_MS });

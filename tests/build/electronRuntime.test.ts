@@ -67,7 +67,7 @@ describe('findElectron', () => {
     expect(await findElectron(root, screen, quiet)).toEqual(first);
     rmSync(path.join(root, 'tried'));
     const again = await findElectron(root, screen, quiet);
-    expect(again).toMatchObject({ why: expect.stringContaining('in the last 24 hours') });
+    expect('why' in again && again.why).toContain('in the last 24 hours');
     expect(tried(root)).toBe(false);
 
     const remembered = path.join(root, 'node_modules/.cache/millpond/electron-not-fetched');

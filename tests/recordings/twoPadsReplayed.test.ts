@@ -233,7 +233,8 @@ source.test('two real load cells replayed: plateaus found, the glitch rejected a
   );
   expect(atRest).toEqual([{ serial: 'CELL-B', index: GLITCH_ROW }]);
   const reported = faults.filter(({ code }) => code === 'spike-rejected');
-  expect(reported.map(({ subject }) => subject).toSorted()).toEqual(
-    spikes.map(({ serial }) => serial).toSorted(),
-  );
+  for (const { serial } of CELLS)
+    expect(reported.filter(({ subject }) => subject === serial)).toHaveLength(
+      spikes.filter((spike) => spike.serial === serial).length,
+    );
 });

@@ -76,18 +76,23 @@ export const createFilter = (options: {
   let beforeTime = 0;
 
   const isLoneSpike = (sample: RawSample, next: RawSample): boolean => {
-    const median = noise.median();
-    if (!hasBefore || median === null) return false;
-    const limit = Math.max(LIMIT_MEDIANS * median, LIMIT_STEPS * resolution);
+    if (!hasBefore) return false;
     const offLeft = sample.raw - before;
     const offRight = sample.raw - next.raw;
+    if (!(offLeft * offRight > 0)) return false;
+    // What tells most samples apart and costs least is asked first.
     const off = Math.min(Math.abs(offLeft), Math.abs(offRight));
-    return (
-      offLeft * offRight > 0 &&
-      off > limit &&
-      Math.abs(next.raw - before) <= Math.min(limit, SHARE_OF_AGREEMENT * off) &&
-      off > TIMES_STEPS_BEFORE * noise.largestBefore(STEPS_BEFORE)
-    );
+    const apart = Math.abs(next.raw - before);
+    if (
+      off <= LIMIT_STEPS * resolution ||
+      apart > SHARE_OF_AGREEMENT * off ||
+      off <= TIMES_STEPS_BEFORE * noise.largestBefore(STEPS_BEFORE)
+    )
+      return false;
+    const median = noise.median();
+    if (median === null) return false;
+    const limit = Math.max(LIMIT_MEDIANS * median, LIMIT_STEPS * resolution);
+    return off > limit && apart <= limit;
   };
 
   const finish = (sample: RawSample, next: RawSample | null): PadSample => {

@@ -14,6 +14,9 @@ export interface LowPass {
   restart(): void;
 }
 
+/** Intervals that differ by less, s, share their coefficients: rounding of times, 10⁻⁸ of the output. */
+const SAME_STEP = 1e-9;
+
 /** Makes a low-pass with its −3 dB point at `cutoff` hertz. Throws RangeError unless above zero. */
 export const createLowPass = (cutoff: number): LowPass => {
   if (!(cutoff > 0) || cutoff === Infinity) throw new RangeError(`not a cutoff: ${cutoff} Hz`);
@@ -40,7 +43,7 @@ export const createLowPass = (cutoff: number): LowPass => {
         output = value;
         rate = 0;
       } else if (dt > 0) {
-        if (dt !== step) {
+        if (Math.abs(dt - step) > SAME_STEP) {
           step = dt;
           const decay = Math.exp(-a * dt);
           decayCos = decay * Math.cos(a * dt);

@@ -36,8 +36,8 @@ const CaptureRow = ({
       <Button
         className={cx(styles['capture'], capture.setAside && styles['aside'])}
         onPress={onOpen}
-        aria-label={`Open capture ${capture.number}`}
       >
+        <span className="unseen">Open capture {capture.number}:</span>
         <span className={styles['top']}>
           <strong>no. {capture.number}</strong>
           <span className={styles['total']}>

@@ -60,7 +60,7 @@ export const PracticeStrip = ({
         />
         <PushButton
           small
-          aria-label={`Turn the ${name} perch down a quarter`}
+          aria-label={`−¼ turn of the ${name} perch`}
           onPress={() => turn(-QUARTER)}
         >
           −¼
@@ -68,11 +68,7 @@ export const PracticeStrip = ({
         <span className={styles['turns']} aria-label={`Turns of the ${name} perch`}>
           {turnsShown(practice.turns[corner])}
         </span>
-        <PushButton
-          small
-          aria-label={`Turn the ${name} perch up a quarter`}
-          onPress={() => turn(QUARTER)}
-        >
+        <PushButton small aria-label={`+¼ turn of the ${name} perch`} onPress={() => turn(QUARTER)}>
           +¼
         </PushButton>
       </div>

@@ -21,7 +21,7 @@ export const TopBar = ({
   readonly showsPanel: boolean;
   readonly onPanel: () => void;
 }): ReactElement => (
-  <div className={styles['bar']}>
+  <header className={styles['bar']}>
     <p className={styles['what']}>
       {state ? (
         <>
@@ -47,5 +47,5 @@ export const TopBar = ({
         </span>
       ) : null}
     </div>
-  </div>
+  </header>
 );

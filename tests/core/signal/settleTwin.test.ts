@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { CORNERS, perCorner, type Corner } from '../../../core/corners.ts';
 import { createSettle } from '../../../core/signal/settle.ts';
 import { SETTLE_DEFAULTS, type SettleOptions } from '../../../core/signal/settleOptions.ts';
-import { checkWindow, emptyCheck } from '../../../core/signal/windowCheck.ts';
+import { checkWindow, emptyCheck, type WindowCheck } from '../../../core/signal/windowCheck.ts';
 import { createNoise } from './noise.ts';
 
 interface Sample {
@@ -19,39 +19,49 @@ const batch = (
   samples: readonly Sample[],
   options: SettleOptions,
 ): { readonly since: number | null; readonly mean: number | null } => {
-  const tickOf = ({ t }: Sample): number => Math.ceil(t / options.tick);
+  const tickOf = ({ t }: Sample): number => Math.ceil(Math.ceil(t / (options.window / 60)) / 4);
   const first = tickOf(samples[0] as Sample);
   const end = tickOf(samples.at(-1) as Sample);
   const spans = [options.window, ...options.longer];
-  const inTicks = (after: number, upTo: number): Sample[] =>
-    samples.filter((sample) => tickOf(sample) > after && tickOf(sample) <= upTo);
   const middle = (kept: readonly Sample[]): Sample => ({
     t: kept.reduce((sum, { t }) => sum + t, 0) / kept.length,
     x: kept.reduce((sum, { x }) => sum + x, 0) / kept.length,
   });
+  /** Means of the sixtieths of the window that ends with a tick; null where it is not full. */
+  const blocksOf = (span: number, tick: number): Sample[] | null => {
+    const ticks = Math.round(span / options.tick);
+    if (first > tick - ticks) return null;
+    const perTick = 60 / ticks;
+    return Array.from({ length: 60 }, (_, index) => {
+      const block = (tick - ticks) * perTick + index + 1;
+      return samples.filter(({ t }) => {
+        const fine = Math.ceil(t / (options.window / 60));
+        return Math.ceil(fine / Math.round(span / options.window)) === block;
+      });
+    }).flatMap((block) => (block.length > 0 ? [middle(block)] : []));
+  };
 
   let since: number | null = null;
+  let before: WindowCheck | null = null;
   let mean: number | null = null;
   let shown: number | null = null;
   let passed = 0;
   let failed = 0;
   for (let tick = first; tick < end; tick += 1) {
-    const checks = spans.map((span, level) => {
-      const ticks = Math.round(span / options.tick);
-      if (first > tick - ticks) return null;
-      const whole = inTicks(tick - ticks, tick);
-      const blocks = Array.from({ length: ticks }, (_, index) =>
-        inTicks(tick - ticks + index, tick - ticks + index + 1),
-      ).flatMap((block) => (block.length > 0 ? [middle(block)] : []));
-      const series = level === 0 ? whole : blocks;
+    const checks = spans.map((span) => {
+      const every = Math.round(span / options.window);
+      const judged = Math.floor(tick / every) * every;
+      const series = blocksOf(span, judged);
+      if (!series) return null;
       const check = emptyCheck();
       checkWindow(
         {
           times: Float64Array.from(series, ({ t }) => t),
           values: Float64Array.from(series, ({ x }) => x),
           residuals: new Float64Array(series.length),
+          start: 0,
           count: series.length,
-          from: (tick - ticks) * options.tick,
+          from: judged * options.tick - span,
           span,
         },
         check,
@@ -77,7 +87,13 @@ const batch = (
         : Infinity,
     );
     const drifts = checks.map((found) => (found && found.wobbling <= 1 ? found.drifting : 0));
-    const worst = Math.max(Math.min(...failings), ...drifts);
+    const newest = samples.filter((sample) => tickOf(sample) === tick);
+    const jumped =
+      before !== null &&
+      newest.length > 0 &&
+      Math.abs(middle(newest).x - before.mean) > Math.max(options.jump, 2 * before.wobbleByNoise);
+    before = checks[0]?.check ?? null;
+    const worst = jumped ? Infinity : Math.max(Math.min(...failings), ...drifts);
     passed = worst <= 1 ? passed + 1 : 0;
     failed = worst > options.leave ? failed + 1 : 0;
     if (since === null && passed >= options.hold) {
@@ -88,7 +104,7 @@ const batch = (
       passed = 0;
     }
     const level = failings.findLastIndex((failing) => failing <= 1);
-    const best = level >= 0 ? level : failings.indexOf(Math.min(...failings));
+    const best = level >= 0 ? level : failings.lastIndexOf(Math.min(...failings));
     if (worst <= options.leave) shown = checks[best]?.check.mean ?? null;
     mean = since === null ? null : shown;
   }
@@ -113,15 +129,16 @@ describe('streaming equals batch', () => {
       size: fc.constantFrom(0, 2, 300),
       drift: fc.constantFrom(0, 0.15, 0.3, 1),
       kick: fc.double({ min: 2, max: 9, noNaN: true }),
+      kickSize: fc.constantFrom(1, 5.3, 40),
       seed: fc.integer(),
     });
     fc.assert(
-      fc.property(shapes, ({ rate, seconds, rms, hertz, size, drift, kick, seed }) => {
+      fc.property(shapes, ({ rate, seconds, rms, hertz, size, drift, kick, kickSize, seed }) => {
         const noise = createNoise(seed);
         const samples = Array.from({ length: Math.ceil(rate * seconds) }, (_, index) => {
           const t = (index + noise.uniform() / 2) / rate;
           const swing = size * Math.exp(-2 * hertz * t) * Math.cos(2 * Math.PI * hertz * t);
-          const kicked = t > kick ? 40 : 0;
+          const kicked = t > kick ? kickSize : 0;
           return { t, x: 1000 + swing + drift * t + kicked + rms * noise.normal() };
         });
         const settle = createSettle();

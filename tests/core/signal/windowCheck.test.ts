@@ -11,6 +11,7 @@ const check = (times: readonly number[], values: readonly number[], span: number
       times: Float64Array.from(times),
       values: Float64Array.from(values),
       residuals: new Float64Array(times.length),
+      start: 0,
       count: times.length,
       from: 0,
       span,
@@ -46,11 +47,13 @@ test('line, error, range of sixths and noise floor are the textbook’s', () => 
     residuals.slice(10 * index, 10 * index + 10),
   ).map((own) => sum(own) / own.length);
   expect(found.wobble).toBeCloseTo(Math.max(...sixths) - Math.min(...sixths), 8);
-  const differences = residuals
-    .slice(1)
-    .map((value, index) => value - (residuals[index] as number));
-  const floor = sum(differences.map((d) => d * d)) / (2 * 59);
-  expect(found.wobbleByNoise).toBeCloseTo(5 * Math.sqrt((floor * 6) / 59), 8);
+  const bends = residuals
+    .slice(2)
+    .map(
+      (value, index) => value - 2 * (residuals[index + 1] as number) + (residuals[index] as number),
+    );
+  const floor = sum(bends.map((bend) => bend * bend)) / (6 * 58);
+  expect(found.wobbleByNoise).toBeCloseTo(5 * Math.sqrt(floor / 10), 8);
 });
 
 describe('the upper bound of the drift', () => {
