@@ -30,35 +30,36 @@ export const propagate = (
   const { scale, over, under } = form;
   const bottom = under ? dot(under, values) : 1;
   const ratio = dot(over, values) / bottom;
+  // Derivatives but for the factor scale/(d·F) that all share; written out, as this runs live.
+  const a = under ? over[0] - ratio * under[0] : over[0];
+  const b = under ? over[1] - ratio * under[1] : over[1];
+  const c = under ? over[2] - ratio * under[2] : over[2];
+  const d = under ? over[3] - ratio * under[3] : over[3];
+  const v = (entry: number): number => covariance[entry] as number;
+  const variance =
+    a * a * v(0) +
+    b * b * v(5) +
+    c * c * v(10) +
+    d * d * v(15) +
+    a * (b * (v(1) + v(4)) + c * (v(2) + v(8)) + d * (v(3) + v(12))) +
+    b * (c * (v(6) + v(9)) + d * (v(7) + v(13))) +
+    c * d * (v(11) + v(14));
+  const u = Math.abs(scale / bottom) * Math.sqrt(Math.max(0, variance));
 
-  let variance = 0;
   let least = Infinity;
   let sum = 0;
   let fourths = 0;
   for (let i = 0; i < 4; i += 1) {
-    const own = sensitivity(form, { at: i, ratio });
-    if (own === 0) continue;
-    for (let j = 0; j < 4; j += 1)
-      variance += own * sensitivity(form, { at: j, ratio }) * (covariance[4 * i + j] as number);
-    const part = own * own * (covariance[5 * i] as number);
-    if (part > 0) {
-      const nu = dof[i] as number;
-      least = Math.min(least, nu);
-      sum += nu;
-      fourths += (part * part) / nu;
-    }
+    const own = i === 0 ? a : i === 1 ? b : i === 2 ? c : d;
+    const part = own * own * v(5 * i);
+    if (!(part > 0)) continue;
+    const nu = dof[i] as number;
+    least = Math.min(least, nu);
+    sum += nu;
+    fourths += (part * part) / nu;
   }
   const welch = fourths > 0 ? (variance * variance) / fourths : Infinity;
-  const u = (Math.abs(scale) / Math.abs(bottom)) * Math.sqrt(Math.max(0, variance));
   return measured(scale * ratio, u, sum > 0 ? Math.min(sum, Math.max(least, welch)) : Infinity);
 };
-
-/** Derivative to the force at `at`, but for the factor scale/(d·F) that all share. */
-const sensitivity = (
-  form: { readonly over: Four; readonly under?: Four },
-  point: { readonly at: number; readonly ratio: number },
-): number =>
-  (form.over[point.at] as number) -
-  (form.under ? point.ratio * (form.under[point.at] as number) : 0);
 
 const dot = (a: Four, b: Four): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3];

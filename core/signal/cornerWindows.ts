@@ -11,7 +11,7 @@ import {
   type WindowLevel,
 } from './windowLevel.ts';
 
-/** Verdicts of a corner that are kept for the joint verdict: how far pads may run apart, in ticks. */
+/** Verdicts of a corner that are kept for the joint verdict: how far pads may run apart, in ticks; a power of two. */
 const KEPT_VERDICTS = 64;
 
 /** The verdicts of one corner, tick by tick. */
@@ -31,8 +31,8 @@ export interface CornerWindows extends Verdicts {
 /**
  * Keeps one corner's windows and judges them at whole ticks. Each window is kept as the means of its
  * blocks, a sixtieth of it, and a sample belongs to the block that ends at or next after its time:
- * what a verdict costs does not depend on the rate. A window of n times the shortest is judged at every
- * n-th tick and keeps its verdict in between. `judged` is called after each verdict,
+ * what a verdict costs does not depend on the rate. The longer windows are judged more seldom and keep
+ * their verdicts in between. `judged` is called after each verdict,
  * `restarted` when the windows begin anew. Throws RangeError on options whose windows and tick are
  * not whole blocks.
  */
@@ -58,8 +58,8 @@ export const createCornerWindows = (
   let firstTick = Infinity;
   let openTick = 0;
   let judgedTick = -Infinity;
-  let last = -Infinity;
-  let motion: number | null = null;
+  /** Time of the newest sample; typed, so that the live path boxes no number. */
+  const last = Float64Array.of(-Infinity);
 
   const openNext = (tick: number): void => {
     openTick = tick;
@@ -89,8 +89,7 @@ export const createCornerWindows = (
 
   const restart = (): void => {
     firstTick = Infinity;
-    last = -Infinity;
-    motion = null;
+    last[0] = -Infinity;
     listener.restarted();
   };
 
@@ -109,7 +108,7 @@ export const createCornerWindows = (
     if (failing === Infinity) return false;
     const newest = blocks.values[blocks.startOf(blocks.end - 1)] as number;
     const off = Math.abs(newest - check.mean);
-    return off > Math.max(options.jump, 2 * check.wobbleByNoise);
+    return off > Math.max(options.jump, 6 * check.u * Math.sqrt(shortest.ticks));
   };
 
   const judge = (tick: number): void => {
@@ -118,15 +117,13 @@ export const createCornerWindows = (
     let worstWobbling = hasJumped(tick) ? Infinity : 0;
     for (let at = 0; at < LEVELS; at += 1) {
       const level = levels[at] as WindowLevel;
-      if (slotOf(tick, level.ratio) === 0)
-        judgeLevel(level, { tick, firstTick, options, residuals });
+      if (tick % level.every === 0) judgeLevel(level, { tick, firstTick, options, residuals });
       // A rocking that a longer window averages out is still a rocking, and what moves now is seen by
       // the shortest first: the worst of the levels up to this one counts.
       worstWobbling = Math.max(worstWobbling, level.wobbling);
       failings[slot * LEVELS + at] = Math.max(level.failing, worstWobbling);
       driftings[slot * LEVELS + at] = level.drifting;
     }
-    motion = firstTick <= tick - half ? motionSince(tick - half) : null;
     judgedTick = tick;
     listener.judged(tick);
   };
@@ -145,19 +142,16 @@ export const createCornerWindows = (
     return high > low ? high - low : 0;
   };
 
-  const lookUp = (
-    table: Float64Array,
-    at: { readonly level: number; readonly tick: number; readonly unknown: number },
-  ): number => {
-    const { level, tick, unknown } = at;
+  /** Where a tick's verdict on a level is kept; −1 where it is not known (any more). */
+  const entryOf = (level: number, tick: number): number => {
     const slot = slotOf(tick, KEPT_VERDICTS);
-    return verdictTicks[slot] === tick ? (table[slot * LEVELS + level] as number) : unknown;
+    return verdictTicks[slot] === tick ? slot * LEVELS + level : -1;
   };
 
   return {
     push: (t, force) => {
-      if (!Number.isFinite(force) || t <= last) return;
-      if (firstTick !== Infinity && t - last > gap + CLOCK_ROUNDING) restart();
+      if (!Number.isFinite(force) || t <= (last[0] as number)) return;
+      if (firstTick !== Infinity && t - (last[0] as number) > gap + CLOCK_ROUNDING) restart();
       const block = Math.ceil(t / fine);
       if (firstTick === Infinity) {
         begin(block);
@@ -172,17 +166,17 @@ export const createCornerWindows = (
       shortest.count += 1;
       shortest.sumT += t;
       shortest.sumX += force;
-      last = t;
+      last[0] = t;
     },
     restart,
     get tick() {
       return judgedTick;
     },
     checks,
-    failing: (level, tick) => lookUp(failings, { level, tick, unknown: Infinity }),
-    drifting: (level, tick) => lookUp(driftings, { level, tick, unknown: 0 }),
+    failing: (level, tick) => failings[entryOf(level, tick)] ?? Infinity,
+    drifting: (level, tick) => driftings[entryOf(level, tick)] ?? 0,
     get motion() {
-      return motion;
+      return firstTick <= judgedTick - half ? motionSince(judgedTick - half) : null;
     },
   };
 };

@@ -3,7 +3,8 @@ import { perCorner, type PerCorner } from '../corners.ts';
 import { createCornerWindows, type CornerWindows } from './cornerWindows.ts';
 import { SETTLE_DEFAULTS, type SettleOptions } from './settleOptions.ts';
 import { createVerdict, type Verdict, type Verdicts } from './verdict.ts';
-import { emptyCheck } from './windowCheck.ts';
+import type { WindowCheck } from './windowCheck.ts';
+import { verdictEvery } from './windowLevel.ts';
 
 export type Stillness = (typeof STILLNESS)[number];
 
@@ -86,8 +87,8 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
   /** A longer window ends at the newest tick at which it was judged. */
   const windowOf = (verdict: Verdict): SettledWindow => {
     const span = spans[verdict.level] as number;
-    const ratio = Math.round(span / options.window);
-    const to = Math.floor(verdict.tick / ratio) * ratio * period;
+    const every = verdictEvery(Math.round(span / options.window));
+    const to = Math.floor(verdict.tick / every) * every * period;
     return { from: to - span, to };
   };
 
@@ -97,11 +98,17 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
   const makeCorner = () => {
     const verdict = createVerdict(options);
     /** What the window that is shown as settled shows. */
-    const shown = emptyCheck();
+    const shown = { mean: NaN, u: NaN, dof: NaN, slope: NaN };
+    const keep = (check: WindowCheck): void => {
+      shown.mean = check.mean;
+      shown.u = check.u;
+      shown.dof = check.dof;
+      shown.slope = check.slope;
+    };
     const windows: CornerWindows = createCornerWindows(options, {
       judged: (tick) => {
         verdict.next(tick, windows);
-        if (verdict.tick === tick) Object.assign(shown, windows.checks[verdict.level]);
+        if (verdict.tick === tick) keep(windows.checks[verdict.level] as WindowCheck);
         judgeFour();
       },
       restarted: verdict.restart,
@@ -122,16 +129,7 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
           stillness: stillness(),
           at: Number.isFinite(at) ? at : null,
           since: verdict.since,
-          settled:
-            verdict.since === null
-              ? null
-              : {
-                  ...windowOf(verdict),
-                  mean: shown.mean,
-                  u: shown.u,
-                  dof: shown.dof,
-                  slope: shown.slope,
-                },
+          settled: verdict.since === null ? null : { ...windowOf(verdict), ...shown },
         };
       },
     };
@@ -167,17 +165,21 @@ export const createSettle = (changes: Partial<SettleOptions> = {}): Settle => {
   };
 
   const now = (): FourStillness => {
-    const each = [LF, RF, LR, RR].map((corner) => corner.stillness());
-    const at = Number.isFinite(fourTick) ? fourTick * period : null;
-    const known = !each.includes(null);
-    const settled =
-      known && four.since !== null && at !== null && each.every((one) => one === 'settled');
+    let settled = four.since !== null;
+    let moving = false;
+    let known = true;
+    for (const corner of [LF, RF, LR, RR]) {
+      const stillness = corner.stillness();
+      settled &&= stillness === 'settled';
+      moving ||= stillness === 'moving';
+      known &&= stillness !== null;
+    }
     let stillness: Stillness | null = null;
     if (settled) stillness = 'settled';
-    else if (known) stillness = each.includes('moving') ? 'moving' : 'calming';
+    else if (known) stillness = moving ? 'moving' : 'calming';
     return {
       stillness,
-      at,
+      at: Number.isFinite(fourTick) ? fourTick * period : null,
       since: settled ? four.since : null,
       settled: settled ? windowOf(four) : null,
     };

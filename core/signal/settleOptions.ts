@@ -30,8 +30,8 @@ export interface SettleOptions {
   /** Peak to peak of the means of the window's sixths, N: what is left of a rocking. */
   readonly wobble: number;
   /**
-   * Newest tick against the mean of the window, N: a load that jumps by more, and by twice what noise
-   * explains of a wobble, ends *settled* at once.
+   * Newest tick against the mean of the window, N: a load that jumps by more, and by six standard
+   * deviations of a tick's mean, ends *settled* at once.
    */
   readonly jump: number;
   /** Standard uncertainty of the mean, N. */

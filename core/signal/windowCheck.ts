@@ -19,9 +19,8 @@ export interface WindowCheck {
   /** Drift over the window and its 95 % upper confidence bound, N. */
   drift: number;
   driftBound: number;
-  /** Peak to peak of the sixths' means about the line, and what noise alone explains of it, N. */
+  /** Peak to peak of the sixths' means about the line, N. */
   wobble: number;
-  wobbleByNoise: number;
 }
 
 /** A check with nothing in it. */
@@ -35,20 +34,12 @@ export const emptyCheck = (): WindowCheck => ({
   drift: NaN,
   driftBound: NaN,
   wobble: NaN,
-  wobbleByNoise: NaN,
 });
 
 /** Two-sided 10 % quantiles: a one-sided 95 % bound. */
 const BOUND_QUANTILES = Float64Array.from({ length: 65 }, (_, dof) =>
   dof === 0 ? NaN : studentT(0.1, dof),
 );
-
-/**
- * Five standard deviations of the difference of two sixths: the peak to peak of six normal means is
- * below 5 of their standard deviations in 99.5 % (studentised range, six groups: H. L. Harter,
- * Ann. Math. Stat. 31 (1960) 1122).
- */
-const RANGE_OF_SIX = 5;
 
 /** The samples of a window: `count` of them, at least three, from index `start` of the arrays. */
 export interface WindowSeries {
@@ -69,11 +60,7 @@ export interface WindowSeries {
  * The standard error of the slope is that of white noise with the long-run variance in the place of
  * the variance (the limit for any short memory: U. Grenander, Ann. Math. Stat. 25 (1954) 252). Fitting
  * a line takes two parameters' worth out of that variance, put back like the one of a mean.
- * The noise floor of the wobble comes from second differences, six times the variance of white noise
- * (after J. von Neumann, Ann. Math. Stat. 12 (1941) 367, who took first ones: a rocking of 5 Hz still
- * shows in those), in which slow motion has no part; values that an oversampled converter repeats count
- * once, so that they do not make the floor look lower than it is. Sixths without a sample are left out
- * of the wobble.
+ * Sixths without a sample are left out of the wobble.
  */
 export const checkWindow = (series: WindowSeries, out: WindowCheck): void => {
   const { times, values, residuals, start, count, from, span } = series;
@@ -95,31 +82,16 @@ export const checkWindow = (series: WindowSeries, out: WindowCheck): void => {
   const slope = (sumTX - (sumT * sumX) / count) / timeSquares;
   const level = (sumX - slope * sumT) / count;
 
-  let distinct = 0;
-  let bends = 0;
   let lowest = Infinity;
   let highest = -Infinity;
   let sixthEnd = from + span / SIXTHS - t0;
   let inSixth = 0;
   let sixthSum = 0;
-  let lastX = 0;
-  let before = 0;
-  let twoBefore = 0;
   for (let i = 0; i < count; i += 1) {
     const t = (times[start + i] as number) - t0;
     const x = (values[start + i] as number) - x0;
     const residual = x - level - slope * t;
     residuals[i] = residual;
-    if (x !== lastX || i === 0) {
-      if (distinct >= 2) {
-        const bend = residual - 2 * before + twoBefore;
-        bends += bend * bend;
-      }
-      distinct += 1;
-      twoBefore = before;
-      before = residual;
-      lastX = x;
-    }
     while (t > sixthEnd) {
       if (inSixth > 0) {
         lowest = Math.min(lowest, sixthSum / inSixth);
@@ -141,7 +113,6 @@ export const checkWindow = (series: WindowSeries, out: WindowCheck): void => {
   const slopeError = Math.sqrt((variance * count) / timeSquares);
   const dof = windowDof(width, count);
   const quantile = BOUND_QUANTILES[Math.min(64, Math.floor(dof))] as number;
-  const noise = distinct > 2 ? bends / (6 * (distinct - 2)) : 0;
 
   out.samples = count;
   out.mean = x0 + sumX / count;
@@ -152,5 +123,4 @@ export const checkWindow = (series: WindowSeries, out: WindowCheck): void => {
   out.drift = Math.abs(slope) * span;
   out.driftBound = (Math.abs(slope) + quantile * slopeError) * span;
   out.wobble = highest - lowest;
-  out.wobbleByNoise = RANGE_OF_SIX * Math.sqrt((noise * SIXTHS) / Math.max(SIXTHS, distinct));
 };

@@ -1,6 +1,7 @@
 import type { SettleOptions } from './settleOptions.ts';
 import { createSlidingSeries, type SlidingSeries } from './slidingSeries.ts';
 import { checkWindow, emptyCheck, type WindowCheck } from './windowCheck.ts';
+import { wobbleByNoise } from './wobbleByNoise.ts';
 
 /** A level's window is cut into so many blocks; fewer are filled where the samples are further apart. */
 export const BLOCKS = 60;
@@ -10,8 +11,10 @@ export interface WindowLevel {
   readonly span: number;
   readonly ticks: number;
   readonly driftFloor: number;
-  /** Times the shortest window: in blocks of that to one of these, and in ticks from verdict to verdict. */
+  /** Times the shortest window, and so in blocks of that to one of these. */
   readonly ratio: number;
+  /** Ticks from verdict to verdict. */
+  readonly every: number;
   readonly blocks: SlidingSeries;
   /** Cursor of the first block of each of the newest ticks, by `slotOf`. */
   readonly begins: Float64Array;
@@ -30,14 +33,16 @@ export interface WindowLevel {
 /** Makes the level of a window of `span` seconds. Throws RangeError where it is not whole ticks. */
 export const createWindowLevel = (options: SettleOptions, span: number): WindowLevel => {
   const ticks = wholeRatio(span, options.tick);
+  const ratio = wholeRatio(span, options.window);
   return {
     span,
     ticks,
     // A longer window may drift by more, though more slowly.
     driftFloor: options.driftFloor * Math.sqrt(span / options.window),
-    ratio: wholeRatio(span, options.window),
+    ratio,
+    every: verdictEvery(ratio),
     blocks: createSlidingSeries(BLOCKS + 1),
-    begins: new Float64Array(ticks + 1),
+    begins: new Float64Array(tableSize(ticks + 1)),
     check: emptyCheck(),
     failing: Infinity,
     drifting: 0,
@@ -76,7 +81,7 @@ export const judgeLevel = (
   const { span, ticks, driftFloor, blocks, begins, check } = level;
   const { tick, firstTick, options, residuals } = at;
   const after = tick - ticks;
-  const first = firstTick > after ? Infinity : (begins[slotOf(after + 1, ticks + 1)] as number);
+  const first = firstTick > after ? Infinity : (begins[slotOf(after + 1, begins.length)] as number);
   const count = blocks.end - first;
   if (count < 3 || first < blocks.begin) {
     level.failing = Infinity;
@@ -95,7 +100,9 @@ export const judgeLevel = (
           Math.abs(check.slope) / (options.significance * check.slopeError),
         )
       : 0;
-  level.wobbling = check.wobble / Math.max(options.wobble, check.wobbleByNoise);
+  level.wobbling = check.wobble / options.wobble;
+  if (level.wobbling > 1)
+    level.wobbling = check.wobble / Math.max(options.wobble, wobbleByNoise(values, start, count));
   level.drifting = level.wobbling <= 1 ? drifting : 0;
   level.failing = Math.max(
     check.driftBound / options.driftBound,
@@ -105,6 +112,12 @@ export const judgeLevel = (
   );
 };
 
+/**
+ * Ticks from verdict to verdict of a window so many times the shortest: every one for that, and about
+ * seven to the length of a longer one, which cannot change faster.
+ */
+export const verdictEvery = (ratio: number): number => (ratio === 1 ? 1 : 2 * ratio);
+
 /** How many times `part` goes into `whole`. Throws RangeError where it does not go evenly. */
 export const wholeRatio = (whole: number, part: number): number => {
   const ratio = Math.round(whole / part);
@@ -113,5 +126,8 @@ export const wholeRatio = (whole: number, part: number): number => {
   return ratio;
 };
 
-/** Place of a running number, which may be negative, in a table of `size`. */
-export const slotOf = (number: number, size: number): number => ((number % size) + size) % size;
+/** Place of a whole number, which may be negative, in a table whose size is a power of two. */
+export const slotOf = (number: number, size: number): number => number & (size - 1);
+
+/** The least power of two that is not below `size`. */
+export const tableSize = (size: number): number => 2 ** Math.ceil(Math.log2(size));

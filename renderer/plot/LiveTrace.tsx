@@ -37,6 +37,8 @@ const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 const AXIS_WIDTH = TRACE_PLOT.left;
 /** Charts lower than this have no room for the words of the time axis. */
 const LABELLED_HEIGHT = 140;
+/** Room for half of the word at its end. */
+const LABELLED_MARGIN = { ...MARGIN, right: 18 };
 
 const timeLabel = (t: number): string => (t === 0 ? 'now' : `${fixed(t, 0)} s`);
 const drawPath = (): ReactElement => <TracePath />;
@@ -54,7 +56,13 @@ const Chart = memo(({ width, height, unit, range }: ChartProps): ReactElement =>
   const decimals = isWhole || massIn(unit, range.high - range.low) > 20 ? 0 : 1;
   const massLabel = (mass: number): string => fixed(massIn(unit, mass), decimals);
   return (
-    <LineChart width={width} height={height} data={STUB} margin={MARGIN} accessibilityLayer={false}>
+    <LineChart
+      width={width}
+      height={height}
+      data={STUB}
+      margin={labelled ? LABELLED_MARGIN : MARGIN}
+      accessibilityLayer={false}
+    >
       <CartesianGrid vertical={false} stroke="var(--line)" />
       <XAxis
         type="number"

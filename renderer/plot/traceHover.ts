@@ -1,7 +1,10 @@
 import type { TraceRing } from '../live/traceRing.ts';
 import { TRACE_SPAN } from './traceSpan.ts';
 
-/** Where the plot lies within a trace of a given width, CSS pixels: axis at the left, air at the right. */
+/**
+ * Where the plot lies within a low trace (as in a corner block) of a given width, CSS pixels: axis at
+ * the left, air at the right.
+ */
 export const TRACE_PLOT = { left: 40, right: 2 } as const;
 
 export interface TraceReading {

@@ -70,19 +70,17 @@ export const createFilter = (options: {
   const noise = createNoiseScale({ size: NOISE_DIFFERENCES, enough: NOISE_ENOUGH });
   let lowPass: LowPass = createLowPass(cutoffFor(options.rate));
   let held: RawSample | null = null;
-  /** The sample before the one held, where the stream is unbroken. */
-  let hasBefore = false;
-  let before = 0;
-  let beforeTime = 0;
+  /** The sample before the one held; null where the stream is not unbroken. */
+  let before: RawSample | null = null;
 
   const isLoneSpike = (sample: RawSample, next: RawSample): boolean => {
-    if (!hasBefore) return false;
-    const offLeft = sample.raw - before;
+    if (!before) return false;
+    const offLeft = sample.raw - before.raw;
     const offRight = sample.raw - next.raw;
     if (!(offLeft * offRight > 0)) return false;
     // What tells most samples apart and costs least is asked first.
     const off = Math.min(Math.abs(offLeft), Math.abs(offRight));
-    const apart = Math.abs(next.raw - before);
+    const apart = Math.abs(next.raw - before.raw);
     if (
       off <= LIMIT_STEPS * resolution ||
       apart > SHARE_OF_AGREEMENT * off ||
@@ -98,9 +96,9 @@ export const createFilter = (options: {
   const finish = (sample: RawSample, next: RawSample | null): PadSample => {
     let clean = sample.raw;
     let flags = sample.flags;
-    if (next && isLoneSpike(sample, next)) {
-      const share = (sample.t - beforeTime) / (next.t - beforeTime);
-      clean = before + share * (next.raw - before);
+    if (next && before && isLoneSpike(sample, next)) {
+      const share = (sample.t - before.t) / (next.t - before.t);
+      clean = before.raw + share * (next.raw - before.raw);
       flags |= SAMPLE_FLAGS.spike;
     }
     const smooth = lowPass.next(sample.t, clean);
@@ -110,7 +108,7 @@ export const createFilter = (options: {
   const flush = (): PadSample | null => {
     const last = held ? finish(held, null) : null;
     held = null;
-    hasBefore = false;
+    before = null;
     lowPass.restart();
     return last;
   };
@@ -133,9 +131,7 @@ export const createFilter = (options: {
       }
       const finished = finish(last, sample);
       noise.push(Math.abs(sample.raw - last.raw));
-      before = last.raw;
-      beforeTime = last.t;
-      hasBefore = true;
+      before = last;
       held = sample;
       return finished;
     },

@@ -17,6 +17,9 @@ export interface LowPass {
 /** Intervals that differ by less, s, share their coefficients: rounding of times, 10⁻⁸ of the output. */
 const SAME_STEP = 1e-9;
 
+/** Places in the state: time, input, output and its rate; the step and what it does. */
+const [TIME, INPUT, OUTPUT, RATE, STEP, DECAY_COS, DECAY_SIN] = [0, 1, 2, 3, 4, 5, 6] as const;
+
 /** Makes a low-pass with its −3 dB point at `cutoff` hertz. Throws RangeError unless above zero. */
 export const createLowPass = (cutoff: number): LowPass => {
   if (!(cutoff > 0) || cutoff === Infinity) throw new RangeError(`not a cutoff: ${cutoff} Hz`);
@@ -27,37 +30,37 @@ export const createLowPass = (cutoff: number): LowPass => {
   const lag = Math.SQRT2 / omega;
 
   let began = false;
-  let time = 0;
-  let input = 0;
-  let output = 0;
-  let rate = 0;
-  let step = 0;
-  let decayCos = 1;
-  let decaySin = 0;
+  // Typed, so that the live path boxes no numbers.
+  const state = new Float64Array(7);
 
   return {
     next: (t, value) => {
-      const dt = t - time;
+      const dt = t - (state[TIME] as number);
+      let output = state[OUTPUT] as number;
       if (!began) {
         began = true;
         output = value;
-        rate = 0;
+        state[RATE] = 0;
       } else if (dt > 0) {
-        if (Math.abs(dt - step) > SAME_STEP) {
-          step = dt;
+        if (Math.abs(dt - (state[STEP] as number)) > SAME_STEP) {
+          state[STEP] = dt;
           const decay = Math.exp(-a * dt);
-          decayCos = decay * Math.cos(a * dt);
-          decaySin = decay * Math.sin(a * dt);
+          state[DECAY_COS] = decay * Math.cos(a * dt);
+          state[DECAY_SIN] = decay * Math.sin(a * dt);
         }
+        const input = state[INPUT] as number;
+        const decayCos = state[DECAY_COS] as number;
+        const decaySin = state[DECAY_SIN] as number;
         const slope = (value - input) / dt;
         const off = output - input + lag * slope;
-        const offRate = rate - slope;
+        const offRate = (state[RATE] as number) - slope;
         const turn = offRate / a + off;
         output = value - lag * slope + off * decayCos + turn * decaySin;
-        rate = slope + offRate * decayCos - a * (off + turn) * decaySin;
+        state[RATE] = slope + offRate * decayCos - a * (off + turn) * decaySin;
       }
-      time = t;
-      input = value;
+      state[TIME] = t;
+      state[INPUT] = value;
+      state[OUTPUT] = output;
       return output;
     },
     restart: () => {

@@ -4,6 +4,7 @@ import { CORNERS, perCorner, type Corner } from '../../../core/corners.ts';
 import { createSettle } from '../../../core/signal/settle.ts';
 import { SETTLE_DEFAULTS, type SettleOptions } from '../../../core/signal/settleOptions.ts';
 import { checkWindow, emptyCheck, type WindowCheck } from '../../../core/signal/windowCheck.ts';
+import { wobbleByNoise } from '../../../core/signal/wobbleByNoise.ts';
 import { createNoise } from './noise.ts';
 
 interface Sample {
@@ -49,7 +50,7 @@ const batch = (
   let failed = 0;
   for (let tick = first; tick < end; tick += 1) {
     const checks = spans.map((span) => {
-      const every = Math.round(span / options.window);
+      const every = span > options.window ? Math.round((2 * span) / options.window) : 1;
       const judged = Math.floor(tick / every) * every;
       const series = blocksOf(span, judged);
       if (!series) return null;
@@ -73,7 +74,12 @@ const batch = (
               check.drift / (options.driftFloor * Math.sqrt(span / options.window)),
               Math.abs(check.slope) / (options.significance * check.slopeError),
             );
-      const wobbling = check.wobble / Math.max(options.wobble, check.wobbleByNoise);
+      const noise = wobbleByNoise(
+        Float64Array.from(series, ({ x }) => x),
+        0,
+        series.length,
+      );
+      const wobbling = check.wobble / Math.max(options.wobble, noise);
       return { check, drifting, wobbling };
     });
     const failings = checks.map((found, level) =>
@@ -91,7 +97,8 @@ const batch = (
     const jumped =
       before !== null &&
       newest.length > 0 &&
-      Math.abs(middle(newest).x - before.mean) > Math.max(options.jump, 2 * before.wobbleByNoise);
+      Math.abs(middle(newest).x - before.mean) >
+        Math.max(options.jump, 6 * before.u * Math.sqrt(options.window / options.tick));
     before = checks[0]?.check ?? null;
     const worst = jumped ? Infinity : Math.max(Math.min(...failings), ...drifts);
     passed = worst <= 1 ? passed + 1 : 0;

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { correlationLags } from '../../../core/signal/correlationLags.ts';
 import { longRunCovariance, windowWidth } from '../../../core/signal/longRunCovariance.ts';
 import { checkWindow, emptyCheck, type WindowCheck } from '../../../core/signal/windowCheck.ts';
+import { wobbleByNoise } from '../../../core/signal/wobbleByNoise.ts';
 import { createNoise } from './noise.ts';
 
 const check = (times: readonly number[], values: readonly number[], span: number): WindowCheck => {
@@ -47,13 +48,12 @@ test('line, error, range of sixths and noise floor are the textbook’s', () => 
     residuals.slice(10 * index, 10 * index + 10),
   ).map((own) => sum(own) / own.length);
   expect(found.wobble).toBeCloseTo(Math.max(...sixths) - Math.min(...sixths), 8);
-  const bends = residuals
+
+  const bends = values
     .slice(2)
-    .map(
-      (value, index) => value - 2 * (residuals[index + 1] as number) + (residuals[index] as number),
-    );
+    .map((value, index) => value - 2 * (values[index + 1] as number) + (values[index] as number));
   const floor = sum(bends.map((bend) => bend * bend)) / (6 * 58);
-  expect(found.wobbleByNoise).toBeCloseTo(5 * Math.sqrt(floor / 10), 8);
+  expect(wobbleByNoise(Float64Array.from(values), 0, 60)).toBeCloseTo(5 * Math.sqrt(floor / 10), 8);
 });
 
 describe('the upper bound of the drift', () => {
@@ -96,8 +96,7 @@ test('the noise allowed to the wobble does not shrink where values are repeated'
         if (index % repeats === 0) held = noise.normal();
         return held;
       });
-      const times = values.map((_, index) => index / 80);
-      sumOfFloors += check(times, values, 1.5).wobbleByNoise;
+      sumOfFloors += wobbleByNoise(Float64Array.from(values), 0, 120);
     }
     return sumOfFloors / 100;
   });
