@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Cancel, Scheduler } from '../core/scheduler.ts';
 import { second } from '../core/units.ts';
-import { createIdMaker } from './uuidV7.ts';
+import { createIdMaker } from '../core/uuidV7.ts';
 
 /**
  * The only home of the wall clock and of real timers. Everything else is handed a scheduler, so

@@ -2,22 +2,11 @@ import { balance } from '../balance/balance.ts';
 import type { Balance, CrossDiagonal } from '../contract/records.ts';
 import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import type { Car } from '../sheet/car.ts';
-import type { FourMeasured } from './measureFour.ts';
+import { align, newestCommonTime } from '../signal/align.ts';
+import { LONGEST_HOLE, type FourMeasured } from './measureFour.ts';
 import { feedForce, isLive, isOverloaded, type PadFeed } from './padFeed.ts';
 
 const NO_COVARIANCE = new Array<number>(16).fill(0);
-
-/** Value of a feed's smoothed counts at time `t`, between the samples before and after; null in a hole. */
-const smoothAt = (feed: PadFeed, t: number): number | null => {
-  const { ring } = feed;
-  const after = ring.firstAt(t);
-  const late = ring.valueAt('smooth', after);
-  const span = ring.timeAt(after) - ring.timeAt(after - 1);
-  if (ring.timeAt(after) === t || !(span > 0)) return Number.isFinite(late) ? late : null;
-  const early = ring.valueAt('smooth', after - 1);
-  const value = early + ((late - early) * (t - ring.timeAt(after - 1))) / span;
-  return Number.isFinite(value) ? value : null;
-};
 
 /** The forces of all four at the newest time that all have reached, N; null while one is not live. */
 const newestForces = (under: PerCorner<PadFeed | null>, now: number): PerCorner<number> | null => {
@@ -26,11 +15,11 @@ const newestForces = (under: PerCorner<PadFeed | null>, now: number): PerCorner<
   const feeds = { LF, RF, LR, RR };
   for (const corner of CORNERS)
     if (!isLive(feeds[corner], now) || isOverloaded(feeds[corner])) return null;
-  const t = Math.min(...CORNERS.map((corner) => feeds[corner].lastAt ?? now));
-  const forces = perCorner((corner) => {
-    const counts = smoothAt(feeds[corner], t);
-    return counts === null ? null : feedForce(feeds[corner], counts);
-  });
+  const smooth = perCorner((corner) => feeds[corner].ring.column('smooth'));
+  const t = newestCommonTime(smooth);
+  if (t === null) return null;
+  const counts = align(smooth, { t, maxGap: LONGEST_HOLE });
+  const forces = perCorner((corner) => feedForce(feeds[corner], counts[corner] ?? Number.NaN));
   return CORNERS.every((corner) => forces[corner] !== null) ? (forces as PerCorner<number>) : null;
 };
 

@@ -3,7 +3,9 @@ import type { RawWindow } from '../contract/records.ts';
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import type { Average } from '../signal/average.ts';
+import type { RingPart } from '../ring.ts';
 import { averageFour } from '../signal/averageFour.ts';
+import { commonWindow } from '../signal/commonWindow.ts';
 import { newton, type Newton } from '../units.ts';
 import { feedForce, type PadFeed } from './padFeed.ts';
 
@@ -24,37 +26,24 @@ export interface FourMeasured {
 /** A hole longer than this within the window makes it useless, s. */
 export const LONGEST_HOLE = 0.2;
 
-interface CornerWindow {
-  readonly t: number[];
-  readonly raw: number[];
-  readonly clean: number[];
-  readonly flags: number[];
-  readonly longestHole: number;
-}
-
-const cornerWindow = (feed: PadFeed, from: number, to: number): CornerWindow => {
+/** The entries of a part of the feed's ring that are samples, with times as they are. */
+const samplesOf = (feed: PadFeed, part: RingPart) => {
   const { ring } = feed;
-  const window = {
+  const samples = {
     t: [] as number[],
     raw: [] as number[],
-    clean: [] as number[],
+    x: [] as number[],
     flags: [] as number[],
   };
-  let longestHole = 0;
-  let last = from;
-  for (let cursor = ring.firstAt(from); cursor < ring.end; cursor += 1) {
-    const t = ring.timeAt(cursor);
-    if (t > to) break;
-    const raw = ring.valueAt('raw', cursor);
-    if (Number.isNaN(raw)) continue;
-    longestHole = Math.max(longestHole, t - last);
-    last = t;
-    window.t.push(t);
-    window.raw.push(raw);
-    window.clean.push(ring.valueAt('clean', cursor));
-    window.flags.push(ring.valueAt('flags', cursor));
+  for (let cursor = part.from; cursor < part.to; cursor += 1) {
+    const force = feedForce(feed, ring.valueAt('clean', cursor));
+    if (force === null) continue;
+    samples.t.push(ring.timeAt(cursor));
+    samples.raw.push(ring.valueAt('raw', cursor));
+    samples.x.push(force);
+    samples.flags.push(ring.valueAt('flags', cursor));
   }
-  return { ...window, longestHole: Math.max(longestHole, to - last) };
+  return samples;
 };
 
 export type FourOutcome =
@@ -74,16 +63,13 @@ export const measureFour = (
   under: PerCorner<PadFeed>,
   { from, to }: { readonly from: number; readonly to: number },
 ): FourOutcome => {
-  const windows = perCorner((corner) => cornerWindow(under[corner], from, to));
-  for (const corner of CORNERS)
-    if (windows[corner].longestHole > LONGEST_HOLE) return { ok: false, corner };
-  const four = averageFour(
-    perCorner((corner) => ({
-      t: windows[corner].t,
-      x: windows[corner].clean.map((counts) => feedForce(under[corner], counts) ?? Number.NaN),
-      flags: windows[corner].flags,
-    })),
+  const common = commonWindow(
+    perCorner((corner) => under[corner].ring.column('clean')),
+    { from, to, maxGap: LONGEST_HOLE },
   );
+  if (!common.ok) return { ok: false, corner: common.corner };
+  const windows = perCorner((corner) => samplesOf(under[corner], common.parts[corner]));
+  const four = averageFour(windows);
   if (!four) return { ok: false, corner: null };
 
   const zeroParts = perCorner((corner) => {

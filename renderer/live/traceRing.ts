@@ -15,7 +15,7 @@ export interface TraceRing {
   timeAt(position: number): number;
   /** Corner weight, kg; NaN is a hole. */
   massAt(position: number): number;
-  /** Adds a point; one that is not younger than the newest is left out. Null is a hole. */
+  /** Adds a point; one that is not younger than the newest is left out. Null is a hole, which may begin at the newest point's time. */
   append(t: number, mass: number | null): void;
   clear(): void;
 }
@@ -38,7 +38,8 @@ export const createTraceRing = (capacity: number): TraceRing => {
     timeAt: (position) => times[position & mask] ?? Number.NaN,
     massAt: (position) => masses[position & mask] ?? Number.NaN,
     append: (t, mass) => {
-      if (!(t > newest)) return;
+      // A hole begins at the very time of the last point before it.
+      if (!(t > newest) && !(mass === null && t === newest)) return;
       times[written & mask] = t;
       masses[written & mask] = mass ?? Number.NaN;
       newest = t;

@@ -63,7 +63,7 @@ inBrowser.test(
   'every screen in both themes and three sizes',
   async () => {
     mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder()]);
+    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '1']);
     onTestFinished(() => host.stop());
     const browser = await openBrowser();
     onTestFinished(() => browser.close());

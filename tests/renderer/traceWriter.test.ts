@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { decimate } from '../../core/signal/decimate.ts';
+import { decimate } from './decimate.ts';
 import { createTraceRing, type TraceRing } from '../../renderer/live/traceRing.ts';
 import { createTraceWriter, type TraceScale } from '../../renderer/plot/traceWriter.ts';
 

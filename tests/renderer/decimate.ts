@@ -1,3 +1,8 @@
+/**
+ * The batch twin of the trace writer: thins a whole trace at once. The writer, which only adds what is
+ * new, must draw the same.
+ */
+
 /** A trace to be drawn: entries by absolute cursor, times never falling, NaN values are holes. */
 export interface Trace {
   readonly begin: number;

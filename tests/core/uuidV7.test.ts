@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { createIdMaker, uuidV7 } from '../../electron/uuidV7.ts';
+import { createIdMaker, uuidV7 } from '../../core/uuidV7.ts';
 
 describe('uuidV7', () => {
   test('lays out the bits of the example in RFC 9562, appendix A.6', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { createRing } from '../../../core/ring.ts';
-import { decimate } from '../../../core/signal/decimate.ts';
+import { createRing } from '../../core/ring.ts';
+import { decimate } from './decimate.ts';
 
 interface Point {
   readonly t: number;
