@@ -8,7 +8,10 @@ test('a hole that begins at the last point’s time breaks the line; older point
   ring.append(1, null);
   ring.append(0.5, null);
   ring.append(1.5, 302);
-  const kept = Array.from({ length: ring.written() }, (_, at) => [ring.timeAt(at), ring.massAt(at)]);
+  const kept = Array.from({ length: ring.written() }, (_, at) => [
+    ring.timeAt(at),
+    ring.massAt(at),
+  ]);
   expect(kept).toEqual([
     [1, 300],
     [1, Number.NaN],
