@@ -3,6 +3,7 @@ import { pathToFileURL } from 'node:url';
 import { buildIfChanged } from './buildIfChanged.ts';
 import { findElectron, thisMachine } from './electronRuntime.ts';
 import { writeFlags, type Flags } from './flags.mjs';
+import { compileRadioLibrary } from './radioLibrary.ts';
 import { giveUp, passOn, rootFolder } from './prepare.mjs';
 
 /** A window that ends with an error sooner than this never opened: a library or its sandbox failed. */
@@ -22,6 +23,7 @@ const openPage = async (flags: readonly string[]): Promise<void> => {
 export const openApp = async (given: Flags): Promise<void> => {
   const failed = await buildIfChanged(rootFolder);
   if (failed) giveUp(failed);
+  compileRadioLibrary(rootFolder, process.platform, { say });
   const flags = writeFlags(given);
   if (given.page) return openPage(flags);
 
