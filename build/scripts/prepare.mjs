@@ -129,6 +129,26 @@ export const passOn = async (file, args) => {
   return code;
 };
 
+/** How soon an ended npm is noticed; common practice, no source. */
+const SHELL_WATCH_MS = 500;
+
+/**
+ * npm runs a script through a shell. Ended by a signal it ends the shell, which hands nothing on, so
+ * that the script would run on with nobody to stop it: it then ends as if it had had the signal.
+ *
+ * @param {Readonly<Record<string, string | undefined>>} [environment]
+ */
+export const endWithNpm = (environment = process.env) => {
+  if (environment['npm_lifecycle_event'] === undefined || process.platform === 'win32') return;
+  const shell = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === shell) return;
+    clearInterval(watch);
+    process.kill(process.pid, 'SIGTERM');
+  }, SHELL_WATCH_MS);
+  watch.unref();
+};
+
 /**
  * Installs what is missing and returns once the script runs on a Node that can run the product; on
  * another one it runs the script again on the packaged Node and ends with its exit code.
@@ -136,6 +156,7 @@ export const passOn = async (file, args) => {
  * @param {string} scriptUrl `import.meta.url` of the script that calls.
  */
 export const prepare = async (scriptUrl) => {
+  endWithNpm();
   if (!isInstalled(rootFolder)) install(rootFolder);
   const node = packagedNode(rootFolder);
   if (node) {

@@ -86,3 +86,26 @@ describe('passOn', () => {
     expect(code).toBe(5);
   });
 });
+
+test('a script ends with the shell that npm ran it in', async () => {
+  const prepare = path.resolve(import.meta.dirname, '../../build/scripts/prepare.mjs');
+  const script = `import { endWithNpm } from ${JSON.stringify(prepare)};
+    endWithNpm();
+    setInterval(() => {}, 1e6);
+    process.on('SIGTERM', () => { console.log('stopped'); process.exit(); });
+    console.log('up');`;
+  const file = path.join(temporaryFolder({ 'script.mjs': script }), 'script.mjs');
+  // What follows the program keeps the shell from becoming it.
+  const shell = spawn('sh', ['-c', '"$0" "$1"; true', process.execPath, file], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+    env: { ...process.env, npm_lifecycle_event: 'start' },
+  });
+  let said = '';
+  shell.stdout.setEncoding('utf8').on('data', (text: string) => {
+    said += text;
+    if (said === 'up\n') shell.kill('SIGKILL');
+  });
+  // The script holds the pipe open until it ends.
+  await new Promise((settle) => shell.stdout.once('close', settle));
+  expect(said).toBe('up\nstopped\n');
+});

@@ -1,6 +1,6 @@
 /**
  * The live screen against floors and a reference, in interleaved blocks: `npm run bench:live --
- * [--quick] [--json FILE]`. Ratios are taken within one round; milliseconds drift, ratios less.
+ * [--quick] [--loads N] [--json FILE]`. Ratios are taken within one round; milliseconds drift, ratios less.
  */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
@@ -14,7 +14,11 @@ import { VARIANTS, type Measured, type Variant } from './scene.ts';
 import { startSender, type Load, type Sender } from './sender.ts';
 
 const { values: flags } = parseArgs({
-  options: { quick: { type: 'boolean', default: false }, json: { type: 'string' } },
+  options: {
+    quick: { type: 'boolean', default: false },
+    loads: { type: 'string', default: '3' },
+    json: { type: 'string' },
+  },
 });
 const ROUNDS = flags.quick ? 1 : 3;
 const WARM_SECONDS = flags.quick ? 1 : 2;
@@ -156,7 +160,9 @@ const report = (load: Load, blocks: readonly Block[]): void => {
     [
       'chart commits ≥ 58/s',
       ours.commits.toFixed(1),
-      verdict(ours.commits >= 58, floor.frames >= 59),
+      load.clump > 0
+        ? 'not judged: nothing new comes'
+        : verdict(ours.commits >= 58, floor.frames >= 59),
     ],
     [
       'receipt to paint: p95 ≤ floor + 4, p99 ≤ floor + 8 ms',
@@ -180,7 +186,7 @@ const report = (load: Load, blocks: readonly Block[]): void => {
       ),
     ],
     [
-      'every planted spike seen, in both',
+      'every planted spike is in what we draw',
       `${ours.seen}/${ours.planted}`,
       verdict(ours.seen === ours.planted, true),
     ],
@@ -200,7 +206,7 @@ console.log(
 );
 const sender = await startSender(folder, LOADS[0] as Load);
 const all: Record<string, readonly Block[]> = {};
-for (const load of flags.quick ? LOADS.slice(0, 1) : LOADS) {
+for (const load of LOADS.slice(0, flags.quick ? 1 : Number(flags.loads))) {
   sender.load = load;
   const blocks: Block[] = [];
   for (let round = 0; round < ROUNDS; round += 1)
