@@ -192,49 +192,56 @@ const median = (values: readonly number[]): number =>
 const spread = (values: readonly number[]): number =>
   values.length === 0 ? 0 : Math.max(...values) - Math.min(...values);
 
-source.test('two real load cells replayed: plateaus found, the glitch rejected and reported', async () => {
-  const { pads, faults } = await replay();
-  const rows = readRows();
+source.test(
+  'two real load cells replayed: plateaus found, the glitch rejected and reported',
+  async () => {
+    const { pads, faults } = await replay();
+    const rows = readRows();
 
-  for (const { serial, column, countsPerPound } of CELLS) {
-    const { samples, stretches } = pads.get(serial) as Replayed;
-    // Every row but the last, which still waits for its right neighbour, came through as it is.
-    expect(samples.map((sample) => sample.raw)).toEqual(
-      rows.slice(0, samples.length).map((row) => row[column]),
-    );
-    expect(samples.length).toBeGreaterThanOrEqual(rows.length - 1);
+    for (const { serial, column, countsPerPound } of CELLS) {
+      const { samples, stretches } = pads.get(serial) as Replayed;
+      // Every row but the last, which still waits for its right neighbour, came through as it is.
+      expect(samples.map((sample) => sample.raw)).toEqual(
+        rows.slice(0, samples.length).map((row) => row[column]),
+      );
+      expect(samples.length).toBeGreaterThanOrEqual(rows.length - 1);
 
-    for (const { from, to, pounds } of PLATEAUS) {
-      const inside = stretches.flat().filter(({ index }) => index >= from && index <= to);
-      expect(inside.length, `${serial}: settled within ${pounds} lb`).toBeGreaterThan(10);
-      const mean = average({
-        t: inside.map(({ t }) => t),
-        x: inside.map(({ clean }) => clean),
-        flags: inside.map(({ flags }) => flags),
-      })?.mean;
-      const own = median(rows.slice(from, to + 1).map((row) => row[column] as number));
-      const off = ((mean ?? Number.NaN) - own) / countsPerPound;
-      expect(Math.abs(off), `${serial}: ${pounds} lb from row ${from}, off by lb`).toBeLessThan(0.05);
+      for (const { from, to, pounds } of PLATEAUS) {
+        const inside = stretches.flat().filter(({ index }) => index >= from && index <= to);
+        expect(inside.length, `${serial}: settled within ${pounds} lb`).toBeGreaterThan(10);
+        const mean = average({
+          t: inside.map(({ t }) => t),
+          x: inside.map(({ clean }) => clean),
+          flags: inside.map(({ flags }) => flags),
+        })?.mean;
+        const own = median(rows.slice(from, to + 1).map((row) => row[column] as number));
+        const off = ((mean ?? Number.NaN) - own) / countsPerPound;
+        expect(Math.abs(off), `${serial}: ${pounds} lb from row ${from}, off by lb`).toBeLessThan(
+          0.05,
+        );
+      }
+      // No stretch of stillness reaches over a step; the verdict falls ten times a second, so the two
+      // samples before it may already move.
+      for (const stretch of stretches) {
+        const counts = stretch.slice(0, -2).map(({ clean }) => clean);
+        expect(spread(counts)).toBeLessThan(5 * countsPerPound);
+      }
     }
-    // No stretch of stillness reaches over a step; the verdict falls ten times a second, so the two
-    // samples before it may already move.
-    for (const stretch of stretches) {
-      const counts = stretch.slice(0, -2).map(({ clean }) => clean);
-      expect(spread(counts)).toBeLessThan(5 * countsPerPound);
-    }
-  }
 
-  const spikes = [...pads].flatMap(([serial, { samples }]) =>
-    samples.filter(({ flags }) => flags & SAMPLE_FLAGS.spike).map(({ index }) => ({ serial, index })),
-  );
-  // While weights are handled, a swing sampled ten times a second can look like a lone spike too.
-  const atRest = spikes.filter(({ index }) =>
-    PLATEAUS.some(({ from, to }) => index >= from && index <= to),
-  );
-  expect(atRest).toEqual([{ serial: 'CELL-B', index: GLITCH_ROW }]);
-  const reported = faults.filter(({ code }) => code === 'spike-rejected');
-  for (const { serial } of CELLS)
-    expect(reported.filter(({ subject }) => subject === serial)).toHaveLength(
-      spikes.filter((spike) => spike.serial === serial).length,
+    const spikes = [...pads].flatMap(([serial, { samples }]) =>
+      samples
+        .filter(({ flags }) => flags & SAMPLE_FLAGS.spike)
+        .map(({ index }) => ({ serial, index })),
     );
-});
+    // While weights are handled, a swing sampled ten times a second can look like a lone spike too.
+    const atRest = spikes.filter(({ index }) =>
+      PLATEAUS.some(({ from, to }) => index >= from && index <= to),
+    );
+    expect(atRest).toEqual([{ serial: 'CELL-B', index: GLITCH_ROW }]);
+    const reported = faults.filter(({ code }) => code === 'spike-rejected');
+    for (const { serial } of CELLS)
+      expect(reported.filter(({ subject }) => subject === serial)).toHaveLength(
+        spikes.filter((spike) => spike.serial === serial).length,
+      );
+  },
+);
