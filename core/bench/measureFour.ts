@@ -6,6 +6,7 @@ import type { Average } from '../signal/average.ts';
 import type { RingPart } from '../ring.ts';
 import { averageFour } from '../signal/averageFour.ts';
 import { commonWindow } from '../signal/commonWindow.ts';
+import { effectiveDof } from '../uncertainty/combine.ts';
 import { newton, type Newton } from '../units.ts';
 import { feedForce, type PadFeed } from './padFeed.ts';
 
@@ -51,13 +52,6 @@ export type FourOutcome =
   /** The corner whose window has a hole too long, or null where there are too few samples in common. */
   | { readonly ok: false; readonly corner: Corner | null };
 
-/** Welch–Satterthwaite for two independent parts of a variance (JCGM 100:2008, G.4.1). */
-const joinedDof = (parts: readonly { readonly u: number; readonly dof: number }[]): number => {
-  const total = parts.reduce((sum, part) => sum + part.u ** 2, 0);
-  const fourths = parts.reduce((sum, part) => sum + part.u ** 4 / part.dof, 0);
-  return fourths > 0 ? total ** 2 / fourths : Infinity;
-};
-
 /** Measures the four feeds over [from, to], seconds of the host's monotonic clock. */
 export const measureFour = (
   under: PerCorner<PadFeed>,
@@ -97,7 +91,7 @@ export const measureFour = (
         return measured(
           newton(scatter.mean),
           Math.hypot(scatter.u, zero.u),
-          joinedDof([scatter, zero]),
+          effectiveDof([scatter, zero]),
         );
       }),
       raw: perCorner((corner) => ({
