@@ -64,6 +64,11 @@ const kinds = {
     retry: 'never',
     remedy: 'Check the pad’s firmware, or add a pad model that describes it.',
   },
+  'pad-description-unusable': {
+    cause: 'A pad description cannot be used; pads that only it describes are not recognised.',
+    retry: 'after remedy',
+    remedy: 'Correct the description at the place that is named, and import it again.',
+  },
   'pad-serial-missing': {
     cause: 'The pad has no serial number, so it cannot be told from another.',
     retry: 'after remedy',

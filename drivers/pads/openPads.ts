@@ -3,6 +3,7 @@ import { fault } from '../../core/faults.ts';
 import type { Scheduler } from '../../core/scheduler.ts';
 import { createPadsDriver } from './padsDriver.ts';
 import type { Transport } from './ports.ts';
+import { describedModels } from './protocol/description/describedModels.ts';
 import { createRandom } from './rig/random.ts';
 import { createRig, type RigNoise } from './rig/rig.ts';
 import { deferTransport } from './transport/deferred.ts';
@@ -25,6 +26,11 @@ export interface OpenPadsOptions {
   readonly isLooped?: boolean;
   /** Another radio than this computer's; only called when Bluetooth is opened. */
   readonly bluetooth?: (() => Transport | Promise<Transport>) | undefined;
+  /**
+   * Texts of pad descriptions (protocol/padDescription.md), used beside the built-in models and
+   * before them. One that cannot be used is told as a fault when the pads start.
+   */
+  readonly descriptions?: readonly string[] | undefined;
   /** Takes a recording of everything that is opened, line by line (transport/recording.ts). */
   readonly recordTo?: ((line: string) => void) | undefined;
 }
@@ -44,14 +50,30 @@ const loadNoble = async (scheduler: Scheduler): Promise<Transport> => {
  */
 export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
   const { scheduler, seed, noise = 'normal', isLooped = true } = options;
+  const { models, unused } = describedModels(options.descriptions ?? []);
 
   const drive = (transport: Transport): PadsPort => {
     const { recordTo } = options;
-    return createPadsDriver({
+    const driver = createPadsDriver({
       transport: recordTo ? recordTransport(transport, { scheduler, write: recordTo }) : transport,
       scheduler,
       random: createRandom(seed).uniform,
+      models,
     });
+    return {
+      ...driver,
+      start: (listener) => {
+        for (const { index, problems } of unused)
+          listener({
+            kind: 'fault',
+            fault: fault('pad-description-unusable', scheduler.now(), {
+              subject: `pad description ${index + 1}`,
+              detail: problems.map(({ path, what }) => `${path || 'text'}: ${what}`)[0] ?? null,
+            }),
+          });
+        return driver.start(listener);
+      },
+    };
   };
 
   const bluetooth = (): Transport =>

@@ -4,7 +4,7 @@ import { WAITS } from './deadlines.ts';
 import { findIn, introduce, type Introduced, type Introduction } from './introduction.ts';
 import { createOperations, type Done } from './operations.ts';
 import type { Connection } from './ports.ts';
-import type { PadCommand, PadModel } from './protocol/model.ts';
+import type { PadCommand, PadModel, StartWrite } from './protocol/model.ts';
 import { decodeBattery, decodeTemperature, STANDARD } from './protocol/standard.ts';
 
 /** What the pad says beside its loads; null where unknown. */
@@ -21,7 +21,7 @@ export interface LinkValues {
 export interface PadLink {
   readonly values: Readonly<LinkValues>;
   introduce(models: readonly PadModel[]): Promise<Introduction>;
-  /** Subscribes once to the stream and watches it for silence; then the slow values. */
+  /** Start-up writes around subscribing once to the stream, which is watched for silence; then the slow values. */
   subscribe(pad: Introduced, heard: StreamHeard): Promise<Done<void>>;
   command(pad: Introduced, command: PadCommand): Promise<Done<void>>;
   /** Stops every timer and settles what waits: nothing is heard of the link any more. */
@@ -85,6 +85,21 @@ export const openPadLink = (options: {
       });
   };
 
+  /** Writes what the model asks for; the first write that fails ends it. */
+  const writeStart = async (pad: Introduced, when: StartWrite['when']): Promise<Done<void>> => {
+    for (const { at, bytes } of (pad.model.start ?? []).filter((one) => one.when === when)) {
+      const done = await operations.run(`start-up write to ${at.uuid}`, WAITS.operation, () =>
+        connection.write(at.service, at.uuid, bytes),
+      );
+      if (!done.ok) return done;
+    }
+    return { ok: true, value: undefined };
+  };
+
+  /** A step that must succeed and was answered with an error is as good as one not answered. */
+  const mustSucceed = (done: Done<void>): Done<void> =>
+    !done.ok && done.why === 'pad-command-refused' ? { ...done, why: 'pad-step-late' } : done;
+
   const end = (): void => {
     ended = true;
     operations.lose();
@@ -100,6 +115,8 @@ export const openPadLink = (options: {
       values.battery = pad.battery;
       values.temperature = pad.temperature;
       let lastAt = scheduler.now();
+      const before = await writeStart(pad, 'before stream');
+      if (!before.ok) return mustSucceed(before);
       const done = await operations.run('subscribe', WAITS.operation, () =>
         connection.subscribe(stream.service, stream.uuid, (bytes, at) => {
           if (ended) return;
@@ -107,8 +124,9 @@ export const openPadLink = (options: {
           received(bytes, at);
         }),
       );
-      if (!done.ok)
-        return done.why === 'pad-command-refused' ? { ...done, why: 'pad-step-late' } : done;
+      if (!done.ok) return mustSucceed(done);
+      const after = await writeStart(pad, 'after stream');
+      if (!after.ok) return mustSucceed(after);
       lastAt = scheduler.now();
       every('silence', silentAfter / 8, () => {
         if (scheduler.now() - lastAt > silentAfter) silent();

@@ -16,7 +16,10 @@ interface Offered {
 export const isPadAdvertised = (
   services: readonly string[],
   models: readonly PadModel[] = PAD_MODELS,
-): boolean => models.some((model) => services.includes(model.service));
+): boolean =>
+  models.some(({ service, alsoAdvertised = [] }) =>
+    [service, ...alsoAdvertised].some((one) => services.includes(one)),
+  );
 
 /** The first model whose stream the device offers; null where none is. */
 export const modelOf = (

@@ -28,6 +28,7 @@ describe.each(PAD_MODELS.map((model) => [model.name, model] as const))('%s', (_n
     for (const uuid of uuids) expect(uuid).toMatch(UUID);
     expect(model.silentAfter).toBeGreaterThanOrEqual(1);
     if ('fixed' in model.rating) {
+      if (!model.rating.fixed) throw new Error('a built-in model knows its rating');
       expect(model.rating.fixed.ratedLoad).toBeGreaterThan(0);
       expect(model.rating.fixed.countsAtRatedLoad).not.toBe(0);
       expect(model.rating.fixed.resolution).toBeGreaterThan(0);

@@ -110,7 +110,8 @@ describe('as a pad', () => {
 
   test('the nominal span makes newtons of standard gravity of them', () => {
     const { rating } = WEIGHT_SCALE_MODEL;
-    if (!('fixed' in rating)) throw new Error('the rating of the adopted service is fixed');
+    if (!('fixed' in rating && rating.fixed))
+      throw new Error('the rating of the adopted service is fixed');
     const kilograms =
       (countsOf('00 10 F4') * rating.fixed.ratedLoad) / rating.fixed.countsAtRatedLoad;
     expect(kilograms).toBeCloseTo(312.4, 9);
