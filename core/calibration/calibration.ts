@@ -1,5 +1,6 @@
 import type { PadRating, PadSample, Reading } from '../reading.ts';
 import { newton, STANDARD_GRAVITY, type Newton } from '../units.ts';
+import type { Curve } from './polynomialFit.ts';
 
 /**
  * How a pad's counts become newtons. The seam at which a calibration with reference masses takes
@@ -17,6 +18,12 @@ export interface Calibration {
   readonly coefficients: readonly number[];
   /** Relative standard uncertainty of the force; null where nothing is known of it. */
   readonly uRelative: number | null;
+  /** Counts over zero as a curve of the force, with its covariance; absent for a rating. */
+  readonly curve?: Curve;
+  /** Relative standard uncertainty of the masses or the pad in series, common to all points. */
+  readonly uApplied?: number | null;
+  /** Reason written for its use in spite of what was found against it: it stays marked. */
+  readonly inSpiteOf?: string;
 }
 
 /**

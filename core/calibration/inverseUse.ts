@@ -1,5 +1,5 @@
 import { measured, type Measured } from '../measured.ts';
-import { fittedAt, slopeAt, type PolynomialFit } from './polynomialFit.ts';
+import { fittedAt, slopeAt, type Curve } from './polynomialFit.ts';
 
 /** Newton steps; the curve of a pad is so nearly straight that three are enough. */
 const MOST_STEPS = 30;
@@ -11,7 +11,7 @@ const MOST_STEPS = 30;
  * does not reach the reading near there.
  */
 export const inverseUse = (
-  fit: PolynomialFit,
+  fit: Curve,
   reading: number,
   about: { readonly start: number; readonly readings?: number },
 ): Measured | null => {
