@@ -3,6 +3,7 @@ import os from 'node:os';
 import { createBench, type Bench } from '../core/bench/bench.ts';
 import { second } from '../core/units.ts';
 import { createOpenPads } from '../drivers/pads/openPads.ts';
+import { padDescriptions } from '../drivers/pads/protocol/description/descriptionPort.ts';
 import { createBenchRelay, type BenchRelay } from './benchRelay.ts';
 import { createRealScheduler, newId, wallClock } from './clock.ts';
 import { parseFlags, type Flags } from './flags.ts';
@@ -90,6 +91,7 @@ const start = async (host: ParentLink): Promise<void> => {
   const seed = flags.seed ?? randomInt(2 ** 32);
   const made = createBench({
     openPads: createOpenPads({ scheduler, seed, recordingFile: flags.recordingFile }),
+    descriptions: padDescriptions,
     store: withoutLostRecording(opened, flags.recordingFile),
     scheduler,
     wallClock,

@@ -5,14 +5,19 @@ import { fault, type Fault } from '../faults.ts';
 import type { Scheduler } from '../scheduler.ts';
 import { second } from '../units.ts';
 import { benchState } from './benchState.ts';
-import { carryOut, zero } from './commands.ts';
+import { createCalibrating } from './calibrating.ts';
+import { createCarryOut, zero } from './commands.ts';
 import { liveFrame } from './frame.ts';
 import { createIntake } from './intake.ts';
+import { createKeptBook } from './keptBook.ts';
 import { createMemory } from './memory.ts';
 import { NO_PADS } from './noPads.ts';
 import { measureFour, type FourMeasured } from './measureFour.ts';
+import { createPadCalibrations } from './padCalibrations.ts';
+import { massSets } from './padCommands.ts';
 import type { PadFeed } from './padFeed.ts';
-import type { OpenPads, PadSource, PracticePort } from './ports.ts';
+import { createPadWatch } from './padWatch.ts';
+import type { OpenPads, PadDescriptionPort, PadSource, PracticePort } from './ports.ts';
 import { createPracticeOpening, type PracticeOpening } from './practiceOpening.ts';
 import { notReadyToCapture } from './readiness.ts';
 import { createRecorder } from './recorder.ts';
@@ -27,6 +32,7 @@ import type { BenchWorkings } from './workings.ts';
  */
 export interface BenchPorts {
   readonly openPads: OpenPads;
+  readonly descriptions: PadDescriptionPort;
   readonly store: StorePort;
   readonly scheduler: Scheduler;
   /** Wall-clock label, milliseconds since 1970 UTC. */
@@ -86,11 +92,18 @@ export const createBench = (ports: BenchPorts): Bench => {
   };
 
   const memory = createMemory({ ...ports, report: note });
+  const book = createKeptBook({ ...ports, isPractice: () => memory.outing.practice });
+  const calibrations = createPadCalibrations(store, book);
+  const calibrating = createCalibrating(book);
+  const carryOut = createCarryOut(ports.descriptions);
   const recorder = createRecorder(ports.wallClock);
   const stillness = createStillness();
+  const watch = createPadWatch();
   const intake = createIntake({
     memory,
     stillness,
+    watch,
+    calibrations,
     recorder,
     note,
     changed: (what) => void (news[what] = true),
@@ -130,7 +143,10 @@ export const createBench = (ports: BenchPorts): Bench => {
     opening = null;
     await close();
     intake.clear();
-    const opened = ports.openPads(source);
+    const opened = ports.openPads(
+      source,
+      book.newest('pad description').flatMap(({ text, isAside }) => (isAside ? [] : [text])),
+    );
     pads = opened.pads;
     practice = opened.practice;
     opening = practice ? createPracticeOpening(memory, practice) : null;
@@ -152,7 +168,16 @@ export const createBench = (ports: BenchPorts): Bench => {
     now: () => scheduler.now(),
     wallClock: ports.wallClock,
     newId: ports.newId,
+    book,
+    calibrations,
+    calibrating,
+    watch,
+    referenceZero: new Map(),
     gravity,
+    feeds: () => intake.feeds,
+    feedOf: (serial) => intake.feeds.get(serial) ?? null,
+    ratingOf: (serial) => intake.feeds.get(serial)?.status?.rating ?? null,
+    zerosOf: (serial) => store.zerosOf(serial),
     pads: () => pads,
     under: intake.under,
     allUnder,
@@ -176,6 +201,12 @@ export const createBench = (ports: BenchPorts): Bench => {
       gravity: gravity(),
       askingForPress: intake.askingForPress,
       faults,
+      wallAt: ports.wallClock(),
+      book,
+      calibrations,
+      calibrating,
+      massSets: massSets({ book, memory }),
+      watched: watch.serial,
     }),
   });
 
@@ -200,6 +231,8 @@ export const createBench = (ports: BenchPorts): Bench => {
           stillness: now,
           four: fourNow(now.window),
           notReady: notReadyToCapture(under, now, t)?.why ?? null,
+          watch,
+          watched: watch.serial === null ? null : (intake.feeds.get(watch.serial) ?? null),
         },
         cursors,
         no,

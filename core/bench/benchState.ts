@@ -1,8 +1,13 @@
 import type { BenchState, PadShown } from '../contract/events.ts';
+import type { MassSet } from '../sheet/massSet.ts';
 import { perCorner, type Corner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import type { Second } from '../units.ts';
+import type { Calibrating, Draft } from './calibrating.ts';
+import type { KeptBook } from './keptBook.ts';
 import type { Memory } from './memory.ts';
+import type { PadCalibrations } from './padCalibrations.ts';
+import type { ZeroRecord } from './storePort.ts';
 import type { PadFeed } from './padFeed.ts';
 import type { PadStatus, PracticePort, RadioState } from './ports.ts';
 
@@ -18,7 +23,43 @@ export interface BenchNow {
   readonly gravity: number;
   readonly askingForPress: Corner | null;
   readonly faults: readonly Fault[];
+  readonly wallAt: number;
+  readonly book: KeptBook;
+  readonly calibrations: PadCalibrations;
+  readonly calibrating: Calibrating;
+  readonly massSets: readonly MassSet[];
+  readonly watched: string | null;
 }
+
+const zeroShown = (zero: ZeroRecord | null): PadShown['zero'] => {
+  if (!zero) return null;
+  const { takenAt, counts, u, temperature } = zero;
+  return { takenAt, counts, u, temperature };
+};
+
+const calibrationShown = (serial: string, now: BenchNow): PadShown['calibration'] => {
+  const used = now.calibrations.inUse(serial);
+  if (!used) return null;
+  const { id, kind, madeAt, place, inSpiteOf } = used.record;
+  return { id, kind, madeAt, place, inSpiteOf, uRelative: used.calibration.uRelative };
+};
+
+const checkShown = (serial: string, now: BenchNow): PadShown['check'] => {
+  const used = now.calibrations.inUse(serial)?.record.id ?? null;
+  const newest = now.book
+    .of('mass check', serial)
+    .findLast(({ calibrationId }) => calibrationId === used);
+  return newest ? { at: newest.at, relative: newest.relative, state: newest.state } : null;
+};
+
+const draftShown = ({ begun, points }: Draft): BenchState['unfinished'][number] => ({
+  id: begun.id,
+  padSerial: begun.subject,
+  begunAt: begun.at,
+  kind: begun.reference ? 'transfer' : 'masses',
+  with: begun.reference?.padSerial ?? begun.masses?.name ?? '',
+  points: points.filter(({ undone }) => !undone).length,
+});
 
 const padShown = (pad: PadStatus, now: BenchNow): PadShown => {
   const { rating, ...rest } = pad;
@@ -29,6 +70,9 @@ const padShown = (pad: PadStatus, now: BenchNow): PadShown => {
     corner: pad.serial === null ? null : now.memory.cornerOf(pad.serial),
     calibrated:
       (pad.serial !== null && now.feeds.get(pad.serial)?.calibration?.calibrated) || false,
+    calibration: pad.serial === null ? null : calibrationShown(pad.serial, now),
+    zero: pad.serial === null ? null : zeroShown(now.memory.zeroOf(pad.serial)),
+    check: pad.serial === null ? null : checkShown(pad.serial, now),
   };
 };
 
@@ -37,6 +81,7 @@ export const benchState = (now: BenchNow): BenchState => {
   const { memory } = now;
   return {
     t: now.t,
+    wallAt: now.wallAt,
     source: now.open ? memory.source : null,
     radio: now.radio.state,
     radioFault: now.radio.fault,
@@ -51,12 +96,16 @@ export const benchState = (now: BenchNow): BenchState => {
     assigned: memory.assigned,
     zeros: perCorner((corner) => {
       const serial = memory.assigned[corner];
-      const zero = serial === null ? null : memory.zeroOf(serial);
-      if (!zero) return null;
-      const { takenAt, counts, u, temperature } = zero;
-      return { takenAt, counts, u, temperature };
+      return serial === null ? null : zeroShown(memory.zeroOf(serial));
     }),
     askingForPress: now.askingForPress,
+    massSets: [...now.massSets],
+    unfinished: now.calibrating.unfinished().map(draftShown),
+    calibrating: now.calibrating.soFar(),
+    watched: now.watched,
+    padDescriptions: now.book
+      .newest('pad description')
+      .flatMap(({ subject, text, isAside }) => (isAside ? [] : [{ name: subject, text }])),
     carState: memory.carState,
     agreedCarState: memory.agreedCarState,
     captures: [...memory.captures],

@@ -1,28 +1,20 @@
 import { toForce } from '../calibration/calibration.ts';
-import type { Command, Refusal } from '../contract/commands.ts';
+import type { Command } from '../contract/commands.ts';
 import { CORNERS, perCorner } from '../corners.ts';
-import { FAULTS, type Fault } from '../faults.ts';
-import type { BenchWorkings } from './workings.ts';
+import { DONE, refuse, stored, type Handlers } from './answering.ts';
+import { CALIBRATION_HANDLERS } from './calibrationCommands.ts';
 import { measureFour } from './measureFour.ts';
-import type { Outcome } from './ports.ts';
+import { keepZeroTaken, padHandlers } from './padCommands.ts';
+import type { PadDescriptionPort } from './ports.ts';
+import { PRACTICE_HANDLERS } from './practiceCommands.ts';
 import { NOTHING_THERE, notReadyToCapture, notReadyToZero } from './readiness.ts';
+import { RESULT_HANDLERS } from './resultCommands.ts';
 import type { Answer } from './screens.ts';
 import { takeCapture } from './takeCapture.ts';
+import type { BenchWorkings } from './workings.ts';
 import { takeZeros } from './zeroing.ts';
 
 /** What each command does. Every path gives an answer: done, or refused with what to do next. */
-
-const DONE: Answer = { ok: true, result: { is: 'done' } };
-
-const refuse = (why: string, next: string, corner: Refusal['corner'] = null): Answer => ({
-  ok: false,
-  refusal: { why, next, corner },
-});
-
-const byFault = (fault: Fault): Answer =>
-  refuse(FAULTS[fault.code].cause, FAULTS[fault.code].remedy);
-
-const stored = (outcome: Outcome): Answer => (outcome.ok ? DONE : byFault(outcome.fault));
 
 /** Takes the zeros of the four assigned pads. */
 export const zero = (bench: BenchWorkings): Answer => {
@@ -38,7 +30,8 @@ export const zero = (bench: BenchWorkings): Answer => {
   });
   if (!taken.ok) return taken;
   const outcome = bench.memory.addZeros(CORNERS.map((corner) => taken.zeros[corner]));
-  if (!outcome.ok) return byFault(outcome.fault);
+  if (!outcome.ok) return stored(outcome);
+  for (const corner of CORNERS) keepZeroTaken(bench, pads[corner], taken.zeros[corner]);
   bench.startAnew();
   return DONE;
 };
@@ -68,7 +61,7 @@ const capture = (bench: BenchWorkings, command: Command & { do: 'capture' }): An
   });
   if (!made) return { ok: false, refusal: NOTHING_THERE };
   const kept = bench.memory.addCapture(made, outcome.four.raw);
-  if (!kept.ok) return byFault(kept.fault);
+  if (!kept.ok) return stored(kept);
   return { ok: true, result: { is: 'captured', capture: made } };
 };
 
@@ -96,70 +89,65 @@ const checkZero = (bench: BenchWorkings): Answer => {
   );
 };
 
-const practise = (
-  bench: BenchWorkings,
-  act: (hands: NonNullable<BenchWorkings['practice']>) => void,
-): Answer => {
-  if (!bench.practice)
-    return refuse('There is no practice car.', 'Choose the practice rig on the Pads screen.');
-  act(bench.practice);
-  return DONE;
+type BenchCommand = Exclude<
+  Command['do'],
+  | keyof typeof CALIBRATION_HANDLERS
+  | keyof typeof RESULT_HANDLERS
+  | keyof typeof PRACTICE_HANDLERS
+  | keyof ReturnType<typeof padHandlers>
+>;
+
+const BENCH_HANDLERS: Handlers<BenchCommand> = {
+  'choose pads': async (bench, { source }) => {
+    const outcome = bench.memory.chooseSource(source);
+    if (outcome.ok) await bench.openPads(source);
+    return stored(outcome);
+  },
+  'assign pad': (bench, { serial, corner }) => {
+    const outcome = bench.memory.assign(serial, corner);
+    bench.startAnew();
+    return stored(outcome);
+  },
+  'ask for press': (bench, { corner }) => {
+    bench.askForPress(corner);
+    return DONE;
+  },
+  'identify pad': async (bench, { serial }) => stored(await bench.pads().identify(serial)),
+  'set rate': async (bench, { serial, rate }) => stored(await bench.pads().setRate(serial, rate)),
+  zero,
+  capture,
+  'check zero': checkZero,
+  'open capture': (bench, { id }) => {
+    const found = bench.openCapture(id);
+    return found
+      ? { ok: true, result: { is: 'capture opened', ...found } }
+      : refuse('This capture is not in the database.', 'Choose one from the list.');
+  },
+  'set aside': ({ memory }, { id, aside }) => stored(memory.setAside(id, aside)),
+  'change settings': ({ memory }, { settings }) => stored(memory.changeSettings(settings)),
+  'set car state': ({ memory }, { state }) => stored(memory.setCarState(state)),
+  'agree car state': ({ memory }, { state }) => stored(memory.agreeCarState(state)),
+  'use car': ({ memory }, { car }) => stored(memory.useCar(car)),
+  'use venue': ({ memory }, { venue }) => stored(memory.useVenue(venue)),
+  'begin outing': ({ memory }, { name }) => stored(memory.beginOuting(name)),
 };
 
-/** Carries out one command. */
-export const carryOut = async (bench: BenchWorkings, command: Command): Promise<Answer> => {
-  const { memory } = bench;
-  switch (command.do) {
-    case 'choose pads': {
-      const outcome = memory.chooseSource(command.source);
-      if (outcome.ok) await bench.openPads(command.source);
-      return stored(outcome);
-    }
-    case 'assign pad': {
-      const outcome = memory.assign(command.serial, command.corner);
-      bench.startAnew();
-      return stored(outcome);
-    }
-    case 'ask for press':
-      bench.askForPress(command.corner);
-      return DONE;
-    case 'identify pad':
-      return stored(await bench.pads().identify(command.serial));
-    case 'set rate':
-      return stored(await bench.pads().setRate(command.serial, command.rate));
-    case 'zero':
-      return zero(bench);
-    case 'capture':
-      return capture(bench, command);
-    case 'check zero':
-      return checkZero(bench);
-    case 'open capture': {
-      const found = bench.openCapture(command.id);
-      return found
-        ? { ok: true, result: { is: 'capture opened', ...found } }
-        : refuse('This capture is not in the database.', 'Choose one from the list.');
-    }
-    case 'set aside':
-      return stored(memory.setAside(command.id, command.aside));
-    case 'change settings':
-      return stored(memory.changeSettings(command.settings));
-    case 'set car state':
-      return stored(memory.setCarState(command.state));
-    case 'agree car state':
-      return stored(memory.agreeCarState(command.state));
-    case 'use car':
-      return stored(memory.useCar(command.car));
-    case 'use venue':
-      return stored(memory.useVenue(command.venue));
-    case 'begin outing':
-      return stored(memory.beginOuting(command.name));
-    case 'lower practice car':
-      return practise(bench, (hands) => hands.lower());
-    case 'raise practice car':
-      return practise(bench, (hands) => hands.raise());
-    case 'turn practice perch':
-      return practise(bench, (hands) => hands.turn(command.corner, command.turns));
-    case 'lean on practice car':
-      return practise(bench, (hands) => hands.lean(command.on));
-  }
+/** Carries out commands. */
+export type CarryOut = (bench: BenchWorkings, command: Command) => Promise<Answer>;
+
+/** All commands with what they do, each kept with its subject. */
+export const createCarryOut = (descriptions: PadDescriptionPort): CarryOut => {
+  const handlers: Handlers<Command['do']> = {
+    ...BENCH_HANDLERS,
+    ...CALIBRATION_HANDLERS,
+    ...RESULT_HANDLERS,
+    ...PRACTICE_HANDLERS,
+    ...padHandlers(descriptions),
+  };
+  return async (bench, command) =>
+    // Each handler takes the command it is filed under, which the table's type ensures.
+    (handlers[command.do] as (bench: BenchWorkings, command: Command) => Answer | Promise<Answer>)(
+      bench,
+      command,
+    );
 };

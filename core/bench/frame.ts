@@ -4,6 +4,9 @@ import type { Second } from '../units.ts';
 import { liveBalance } from './liveBalance.ts';
 import { feedForce, isLive, isOverloaded, type PadFeed } from './padFeed.ts';
 import type { FourMeasured } from './measureFour.ts';
+import { newPoints } from './newPoints.ts';
+import { onePadLive } from './onePad.ts';
+import type { PadWatch } from './padWatch.ts';
 import type { FrameCursors } from './screens.ts';
 import { NOTHING_THERE } from './readiness.ts';
 import type { StillnessNow } from './stillness.ts';
@@ -24,6 +27,8 @@ export interface LiveNow {
   /** The four corners over the settled window; null while they are not settled. */
   readonly four: FourMeasured | null;
   readonly notReady: string | null;
+  readonly watch: PadWatch;
+  readonly watched: PadFeed | null;
 }
 
 const ABSENT: CornerLive = {
@@ -38,26 +43,6 @@ const ABSENT: CornerLive = {
   zeroed: false,
   t: [],
   kg: [],
-};
-
-/** The points since the screen's cursor, in kg; a hole is null. Moves the cursor on. */
-const newPoints = (
-  feed: PadFeed,
-  gravity: number,
-  cursors: FrameCursors,
-): { readonly t: number[]; readonly kg: (number | null)[] } => {
-  const { ring } = feed;
-  const told = ring.since(cursors.get(feed.serial) ?? 0);
-  const part = told === 'lapped' ? { from: ring.begin, to: ring.end } : told;
-  const t: number[] = [];
-  const kg: (number | null)[] = [];
-  for (let cursor = part.from; cursor < part.to; cursor += 1) {
-    const force = feedForce(feed, ring.valueAt('smooth', cursor));
-    t.push(ring.timeAt(cursor));
-    kg.push(force === null ? null : force / gravity);
-  }
-  cursors.set(feed.serial, part.to);
-  return { t, kg };
 };
 
 const cornerLive = (corner: Corner, now: LiveNow, cursors: FrameCursors): CornerLive => {
@@ -76,7 +61,7 @@ const cornerLive = (corner: Corner, now: LiveNow, cursors: FrameCursors): Corner
     overload: isOverloaded(feed),
     calibrated: feed.calibration.calibrated,
     zeroed: feed.zero !== null,
-    ...newPoints(feed, now.gravity, cursors),
+    ...newPoints(feed, { gravity: now.gravity, key: feed.serial }, cursors),
   };
 };
 
@@ -90,6 +75,10 @@ export const liveFrame = (now: LiveNow, cursors: FrameCursors, no: number): Fram
     stillness: now.stillness.all,
     settledFor: now.stillness.settledFor,
     balance,
+    onePad: onePadLive(
+      { watch: now.watch, feed: now.watched, t: now.t, gravity: now.gravity },
+      cursors,
+    ),
     notReady: now.notReady ?? (balance ? null : NOTHING_THERE.why),
   };
 };

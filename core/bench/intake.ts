@@ -6,10 +6,13 @@ import {
   createPadFeed,
   feedForce,
   feedGap,
+  feedGiven,
   feedSamples,
   feedStatus,
   type PadFeed,
 } from './padFeed.ts';
+import type { PadCalibrations } from './padCalibrations.ts';
+import type { PadWatch } from './padWatch.ts';
 import type { PadsEvent, PadStatus, RadioState } from './ports.ts';
 import { createPressWatch, type PressWatch } from './pressWatch.ts';
 import type { Recorder } from './recorder.ts';
@@ -35,6 +38,8 @@ export interface Intake {
 export interface IntakePorts {
   readonly memory: Memory;
   readonly stillness: Stillness;
+  readonly watch: PadWatch;
+  readonly calibrations: PadCalibrations;
   readonly recorder: Recorder;
   readonly note: (fault: Fault) => void;
   /** Something changed that the screens show: at once, or only numbers that always change. */
@@ -43,16 +48,20 @@ export interface IntakePorts {
 
 /** Makes an intake that has heard nothing yet. */
 export const createIntake = (ports: IntakePorts): Intake => {
-  const { memory, stillness, recorder, note, changed } = ports;
+  const { memory, stillness, watch, calibrations, recorder, note, changed } = ports;
   const feeds = new Map<string, PadFeed>();
   let statuses: readonly PadStatus[] = [];
   let radio: Intake['radio'] = { state: 'starting', fault: null };
   let press: { readonly corner: Corner; readonly watch: PressWatch } | null = null;
 
+  const given = (serial: string) => ({
+    zero: memory.zeroOf(serial),
+    calibration: calibrations.inUse(serial)?.calibration ?? null,
+  });
   const feedOf = (serial: string): PadFeed => {
     const known = feeds.get(serial);
     if (known) return known;
-    const made = createPadFeed(serial, memory.zeroOf(serial));
+    const made = createPadFeed(serial, given(serial));
     feeds.set(serial, made);
     return made;
   };
@@ -63,8 +72,9 @@ export const createIntake = (ports: IntakePorts): Intake => {
   };
 
   const startAnew = (): void => {
-    for (const feed of feeds.values()) feed.zero = memory.zeroOf(feed.serial);
+    for (const feed of feeds.values()) feedGiven(feed, given(feed.serial));
     stillness.reset();
+    watch.startAnew();
     changed('state');
   };
 
@@ -107,6 +117,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
         const feed = feedOf(event.serial);
         feedSamples(feed, event.samples);
         recorder.take(event.serial, event.samples);
+        watch.take(feed, event.samples);
         const corner = memory.cornerOf(event.serial);
         if (corner) stillness.take(corner, feed, event.samples);
         lookForPress(feed);
@@ -117,6 +128,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
         const gap = { from, to, missing, reason };
         feedGap(feedOf(serial), gap);
         recorder.gap(serial, gap);
+        if (reason !== 'lost') watch.gap(serial);
         const corner = memory.cornerOf(serial);
         // A few samples lost on the way are judged by the time they leave open, not here.
         if (corner && reason !== 'lost') stillness.gap(corner);
@@ -154,6 +166,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
       radio = { state: 'starting', fault: null };
       press = null;
       stillness.reset();
+      watch.watch(null);
       changed('state');
     },
   };

@@ -12,4 +12,5 @@ export const NO_PADS: PadsPort = {
   start: () => async () => {},
   identify: absent,
   setRate: absent,
+  lastPayload: () => null,
 };

@@ -27,13 +27,15 @@ export interface PadFeed {
   lastFlags: number;
 }
 
-/** Makes an empty feed for the pad of that serial number. */
-export const createPadFeed = (serial: string, zero: ZeroRecord | null): PadFeed => ({
+/** Makes an empty feed for the pad of that serial number; null is what it has not been given. */
+export const createPadFeed = (
+  serial: string,
+  has: { readonly zero: ZeroRecord | null; readonly calibration: Calibration | null },
+): PadFeed => ({
   serial,
   ring: createRing({ capacity: KEPT, columns: ['raw', 'clean', 'smooth', 'flags'] }),
   status: null,
-  zero,
-  calibration: null,
+  ...has,
   lastAt: null,
   lastSmooth: Number.NaN,
   lastFlags: 0,
@@ -47,6 +49,16 @@ export const feedSamples = (feed: PadFeed, samples: readonly PadSample[]): void 
     feed.lastSmooth = sample.smooth;
     feed.lastFlags = sample.flags;
   }
+};
+
+/** Gives it the zero and the calibration it is used with; null for the maker's rating. */
+export const feedGiven = (
+  feed: PadFeed,
+  { zero, calibration }: Pick<PadFeed, 'zero' | 'calibration'>,
+): void => {
+  const rating = feed.status?.rating ?? null;
+  feed.zero = zero;
+  feed.calibration = calibration ?? (rating ? nominalCalibration(rating) : null);
 };
 
 /** Adds a hole. */

@@ -1,3 +1,5 @@
+import type { OffCentrePlace } from '../calibration/offCentre.ts';
+import type { TrialShown } from '../contract/trialShown.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import type { GapReason, PadRating, PadSample } from '../reading.ts';
@@ -57,6 +59,8 @@ export interface PadStatus {
   readonly missing: number;
   readonly duplicates: number;
   readonly late: number;
+  /** Seconds since the pad was switched on, by its own clock; null where it does not say. */
+  readonly onFor: number | null;
   /** Faults that hold now or happened within the last minute, newest first. */
   readonly faults: readonly Fault[];
 }
@@ -80,6 +84,14 @@ export type PadsEvent =
 /** An answer that may be a fault; never a throw. */
 export type Outcome = { readonly ok: true } | { readonly ok: false; readonly fault: Fault };
 
+/** Tries pad descriptions: what reads them is the device layer's. */
+export interface PadDescriptionPort {
+  /** What a description makes of one payload, or of none. */
+  tryOn(text: string, bytes: Uint8Array | null): TrialShown;
+  /** The name it gives itself; null where it cannot be used. */
+  nameOf(text: string): string | null;
+}
+
 /** A source of pads: a radio, the practice rig or a recording. */
 export interface PadsPort {
   /** Begins; events come until the returned function is called, which settles when all is shut. */
@@ -88,6 +100,8 @@ export interface PadsPort {
   identify(serial: string): Promise<Outcome>;
   /** Asks for a sample rate, Hz: 10, 20, 40 or 80 for the corner-pad profile. */
   setRate(serial: string, rate: number): Promise<Outcome>;
+  /** The newest payload of a pad, as it came; null where none was heard. */
+  lastPayload(serial: string): Uint8Array | null;
 }
 
 export const PAD_SOURCES = ['rig', 'bluetooth', 'recording'] as const;
@@ -103,7 +117,23 @@ export interface PracticePort {
   turn(corner: Corner, turns: number): void;
   /** Somebody leans on the rear of the car, or lets go. */
   lean(on: boolean): void;
+  /** Masses, kg, on a pad: 0 takes them off. The edges lie so far from the middle, metre. */
+  putMasses(padSerial: string, masses: PracticeMasses): void;
+  /** One pad on another and both pressed, newton; null takes them apart. */
+  pressStack(stack: PracticeStack | null): void;
   state(): PracticeState;
+}
+
+export interface PracticeMasses {
+  readonly mass: number;
+  readonly place: OffCentrePlace;
+  readonly distance: number;
+}
+
+export interface PracticeStack {
+  readonly upper: string;
+  readonly lower: string;
+  readonly force: number;
 }
 
 export interface PracticeState {
@@ -111,10 +141,19 @@ export interface PracticeState {
   readonly leaning: boolean;
   /** Turns of each perch since the start, up positive. */
   readonly turns: PerCorner<number>;
+  /** Masses on the pads, kg, by serial number; pads without any are not named. */
+  readonly masses: Readonly<Record<string, number>>;
+  readonly stack: PracticeStack | null;
 }
 
-/** Opens a source of pads. Throws nothing: what is wrong comes as events. */
-export type OpenPads = (source: PadSource) => {
+/**
+ * Opens a source of pads, with the texts of pad descriptions to use beside the built-in models.
+ * Throws nothing: what is wrong comes as events.
+ */
+export type OpenPads = (
+  source: PadSource,
+  descriptions: readonly string[],
+) => {
   readonly pads: PadsPort;
   readonly practice: PracticePort | null;
 };

@@ -1,3 +1,5 @@
+import type { CalibrationRecord } from '../contract/calibrationRecord.ts';
+import type { Kept, KeptKind } from '../contract/kept.ts';
 import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Settings } from '../contract/settings.ts';
 import type { Corner, PerCorner } from '../corners.ts';
@@ -83,6 +85,14 @@ export interface StorePort {
   /** Gives a pad a corner; whichever pad had it becomes a spare. Null makes it a spare. */
   assign(padSerial: string, corner: Corner | null): Outcome;
   saveZero(zero: ZeroRecord): Outcome;
+  /** Every zero of a pad, oldest first. */
+  zerosOf(padSerial: string): readonly ZeroRecord[];
+  saveCalibration(record: CalibrationRecord): Outcome;
+  /** Every calibration of a pad, newest first. */
+  calibrationsOf(padSerial: string): readonly CalibrationRecord[];
+  keep(record: Kept): Outcome;
+  /** All records of a kind, oldest first. */
+  kept(kind: KeptKind): readonly Kept[];
   /** Ok only after a commit with full sync: an acknowledged capture survives a power cut whole. */
   saveCapture(capture: Capture, window: RawWindow): Outcome;
   /** Notes the zero shift (kg per corner) found after the car was raised again. */

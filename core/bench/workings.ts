@@ -1,15 +1,28 @@
 import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { Second } from '../units.ts';
+import type { Calibrating } from './calibrating.ts';
+import type { KeptBook } from './keptBook.ts';
 import type { Memory } from './memory.ts';
+import type { PadCalibrations } from './padCalibrations.ts';
 import type { PadFeed } from './padFeed.ts';
+import type { PadWatch } from './padWatch.ts';
 import type { PadsPort, PadSource, PracticePort } from './ports.ts';
 import type { StillnessNow } from './stillness.ts';
+import type { ZeroRecord } from './storePort.ts';
+import type { Measured } from '../measured.ts';
+import type { PadRating } from '../reading.ts';
 
 /** The inside of the bench, as its commands see it. */
 export interface BenchWorkings {
   readonly memory: Memory;
   readonly practice: PracticePort | null;
+  readonly book: KeptBook;
+  readonly calibrations: PadCalibrations;
+  readonly calibrating: Calibrating;
+  readonly watch: PadWatch;
+  /** Mean counts of the pad in series with nothing pressed, by the calibration at work. */
+  readonly referenceZero: Map<string, Measured>;
   now(): Second;
   wallClock(): number;
   newId(): string;
@@ -19,6 +32,12 @@ export interface BenchWorkings {
   under(): PerCorner<PadFeed | null>;
   /** The four feeds, when all four corners have one. */
   allUnder(): PerCorner<PadFeed> | null;
+  feeds(): ReadonlyMap<string, PadFeed>;
+  feedOf(padSerial: string): PadFeed | null;
+  /** The maker's rating; null while the pad was not heard. */
+  ratingOf(padSerial: string): PadRating | null;
+  /** Every zero of a pad, oldest first. */
+  zerosOf(padSerial: string): readonly ZeroRecord[];
   stillness(): StillnessNow;
   /** Shuts the source that is open, if any, and opens another. */
   openPads(source: PadSource): Promise<void>;

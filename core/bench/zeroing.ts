@@ -1,7 +1,6 @@
-import { perCorner, type PerCorner } from '../corners.ts';
 import type { Refusal } from '../contract/commands.ts';
-import { CORNERS, CORNER_NAMES } from '../corners.ts';
-import { average } from '../signal/average.ts';
+import { CORNERS, CORNER_NAMES, type Corner } from '../corners.ts';
+import { meanCounts } from './meanCounts.ts';
 import type { PadFeed } from './padFeed.ts';
 import type { ZeroRecord } from './storePort.ts';
 
@@ -15,59 +14,45 @@ import type { ZeroRecord } from './storePort.ts';
  */
 const LARGEST_ZERO = 0.2;
 
-/** The mean counts of one pad over [from, to], s; null where there are too few samples. */
-const meanCounts = (feed: PadFeed, from: number, to: number): ReturnType<typeof average> => {
-  const { ring } = feed;
-  const part = { from: ring.firstAt(from), to: ring.firstAt(to) };
-  const size = Math.max(0, part.to - part.from);
-  const column = (name: 't' | 'clean' | 'flags'): Float64Array => {
-    const out = new Float64Array(size);
-    ring.copy(name, part, out);
-    return out;
-  };
-  return average({ t: column('t'), x: column('clean'), flags: column('flags') });
-};
-
-export type ZerosTaken =
-  | { readonly ok: true; readonly zeros: PerCorner<ZeroRecord> }
+export type ZerosTaken<P extends string> =
+  | { readonly ok: true; readonly zeros: Readonly<Record<P, ZeroTaken>> }
   | { readonly ok: false; readonly refusal: Refusal };
 
-/** Takes the zeros of the four pads over a window in which they were still. */
-export const takeZeros = (
-  under: PerCorner<PadFeed>,
+/** A zero with the scatter of single readings while it was taken, counts. */
+export type ZeroTaken = ZeroRecord & { readonly sd: number };
+
+const isCorner = (place: string): place is Corner => CORNERS.some((corner) => corner === place);
+
+/**
+ * Takes the zeros of the pads at some places over a window in which they were still. The place is a
+ * corner, or any name for a pad by itself.
+ */
+export const takeZeros = <P extends string>(
+  pads: Readonly<Record<P, PadFeed>>,
   window: { readonly from: number; readonly to: number },
   labels: { readonly takenAt: number; readonly newId: () => string },
-): ZerosTaken => {
-  const means = perCorner((corner) => meanCounts(under[corner], window.from, window.to));
-  for (const corner of CORNERS) {
-    const mean = means[corner];
-    const feed = under[corner];
+): ZerosTaken<P> => {
+  const zeros: [P, ZeroTaken][] = [];
+  for (const [place, feed] of Object.entries(pads) as [P, PadFeed][]) {
+    const corner = isCorner(place) ? place : null;
+    const name = corner ? CORNER_NAMES[corner] : feed.serial;
+    const mean = meanCounts(feed, window);
     const rated = feed.status?.rating?.countsAtRatedLoad ?? null;
-    if (!mean)
-      return {
-        ok: false,
-        refusal: {
-          why: `${CORNER_NAMES[corner]}: too few samples for a zero.`,
-          next: 'Wait a moment and press Zero again.',
-          corner,
-        },
-      };
+    const refusal = (why: string, next: string): ZerosTaken<P> => ({
+      ok: false,
+      refusal: { why: `${name}: ${why}`, next, corner },
+    });
+    if (!mean) return refusal('too few samples for a zero.', 'Wait a moment and press Zero again.');
     if (rated !== null && Math.abs(mean.mean) > LARGEST_ZERO * Math.abs(rated))
-      return {
-        ok: false,
-        refusal: {
-          why: `${CORNER_NAMES[corner]}: too much load to be called nothing.`,
-          next: 'Raise the car clear of the pads, then press Zero.',
-          corner,
-        },
-      };
-  }
-  return {
-    ok: true,
-    zeros: perCorner((corner) => {
-      const mean = means[corner] as NonNullable<(typeof means)[typeof corner]>;
-      const feed = under[corner];
-      return {
+      return refusal(
+        'too much load to be called nothing.',
+        corner
+          ? 'Raise the car clear of the pads, then press Zero.'
+          : 'Take everything off the pad, then press Zero.',
+      );
+    zeros.push([
+      place,
+      {
         id: labels.newId(),
         padSerial: feed.serial,
         takenAt: labels.takenAt,
@@ -75,7 +60,9 @@ export const takeZeros = (
         u: mean.u,
         dof: mean.dof,
         temperature: feed.status?.temperature ?? null,
-      };
-    }),
-  };
+        sd: mean.sd,
+      },
+    ]);
+  }
+  return { ok: true, zeros: Object.fromEntries(zeros) as Record<P, ZeroTaken> };
 };

@@ -3,8 +3,22 @@ import { PAD_SOURCES } from '../bench/ports.ts';
 import { carSchema } from '../sheet/car.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
-import { captureSchema, cornerSchema, PHASES, rawWindowSchema } from './records.ts';
+import { calibrationRecordSchema } from './calibrationRecord.ts';
+import { budgetShownSchema } from './explained.ts';
+import { PAD_COMMANDS } from './padCommands.ts';
+import { padHistorySchema } from './padHistory.ts';
+import {
+  balanceSchema,
+  captureSchema,
+  cornerSchema,
+  measuredSchema,
+  perCornerSchema,
+  PHASES,
+  rawWindowSchema,
+} from './records.ts';
 import { settingsSchema } from './settings.ts';
+import { studyShownSchema } from './studyShown.ts';
+import { trialShownSchema } from './trialShown.ts';
 
 /** What the screen may ask of the bench. Each is answered once: done, or refused with the reason. */
 
@@ -44,6 +58,7 @@ export const commandSchema = z.discriminatedUnion('do', [
     turns: z.number().min(-20).max(20),
   }),
   z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
+  ...PAD_COMMANDS,
 ]);
 export type Command = z.infer<typeof commandSchema>;
 
@@ -66,5 +81,20 @@ export const resultSchema = z.discriminatedUnion('is', [
     capture: captureSchema,
     window: rawWindowSchema,
   }),
+  /** The record that was kept, and whether the pad is used with it. */
+  z.strictObject({
+    is: z.literal('calibrated'),
+    record: calibrationRecordSchema,
+    isUsed: z.boolean(),
+  }),
+  z.strictObject({ is: z.literal('pad opened'), history: padHistorySchema }),
+  z.strictObject({
+    is: z.literal('recomputed'),
+    masses: perCornerSchema(measuredSchema),
+    balance: balanceSchema,
+  }),
+  z.strictObject({ is: z.literal('explained'), budgets: z.array(budgetShownSchema) }),
+  z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),
+  z.strictObject({ is: z.literal('description tried'), trial: trialShownSchema }),
 ]);
 export type Result = z.infer<typeof resultSchema>;

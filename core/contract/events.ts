@@ -2,8 +2,11 @@ import { z } from 'zod';
 import { LINK_PHASES, PAD_SOURCES, RADIO_STATES } from '../bench/ports.ts';
 import { FAULT_CODES, type FaultCode } from '../faults.ts';
 import { carSchema } from '../sheet/car.ts';
+import { massSetSchema } from '../sheet/massSet.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
+import { CALIBRATION_KINDS, calibrationRecordSchema } from './calibrationRecord.ts';
+import { placeSchema } from './kept.ts';
 import { balanceSchema, captureSchema, cornerSchema, perCornerSchema } from './records.ts';
 import { settingsSchema } from './settings.ts';
 
@@ -19,6 +22,38 @@ const faultSchema = z.strictObject({
   detail: z.string().nullable(),
 });
 export type FaultShown = z.infer<typeof faultSchema>;
+
+const zeroSchema = z.strictObject({
+  /** Wall-clock label, ms. */
+  takenAt: z.number(),
+  counts: z.number(),
+  u: z.number(),
+  temperature: z.number().nullable(),
+});
+
+const calibrationShownSchema = z.strictObject({
+  id: z.string(),
+  kind: z.enum(CALIBRATION_KINDS),
+  /** Wall-clock label, ms. */
+  madeAt: z.number(),
+  /** Where its span was made. */
+  place: placeSchema,
+  /** Relative standard uncertainty of a reading near the top; null where the masses are not known. */
+  uRelative: z.number().nullable(),
+  /** Written reason for its use in spite of what stands against it. */
+  inSpiteOf: z.string().nullable(),
+});
+export type CalibrationShown = z.infer<typeof calibrationShownSchema>;
+
+/** A calibration that was begun: at work, or stopped and to be resumed. */
+const draftShownSchema = z.strictObject({
+  id: z.string(),
+  padSerial: z.string(),
+  begunAt: z.number(),
+  kind: z.enum(['masses', 'transfer']),
+  with: z.string(),
+  points: z.number().int(),
+});
 
 const padSchema = z.strictObject({
   key: z.string(),
@@ -37,24 +72,31 @@ const padSchema = z.strictObject({
   missing: z.number(),
   duplicates: z.number(),
   late: z.number(),
+  onFor: z.number().nullable(),
   faults: z.array(faultSchema),
   /** The corner it is assigned to; null is a spare. */
   corner: cornerSchema.nullable(),
   calibrated: z.boolean(),
+  /** The calibration it is used with; null is the maker's rating. */
+  calibration: calibrationShownSchema.nullable(),
+  /** Newest zero, wherever the pad stands. */
+  zero: zeroSchema.nullable(),
+  /** Newest check with a known mass under that calibration. */
+  check: z
+    .strictObject({
+      at: z.number(),
+      relative: z.number(),
+      state: z.enum(['same', 'moved', 'cannot tell']),
+    })
+    .nullable(),
 });
 export type PadShown = z.infer<typeof padSchema>;
-
-const zeroSchema = z.strictObject({
-  /** Wall-clock label, ms. */
-  takenAt: z.number(),
-  counts: z.number(),
-  u: z.number(),
-  temperature: z.number().nullable(),
-});
 
 export const benchStateSchema = z.strictObject({
   /** Host monotonic time at which this was made, s. */
   t: z.number(),
+  /** Wall clock at that time, ms: only to say how old a record is. */
+  wallAt: z.number(),
   source: z.enum(PAD_SOURCES).nullable(),
   radio: z.enum(RADIO_STATES),
   radioFault: faultSchema.nullable(),
@@ -71,6 +113,13 @@ export const benchStateSchema = z.strictObject({
   assigned: perCornerSchema(z.string().nullable()),
   zeros: perCornerSchema(zeroSchema.nullable()),
   askingForPress: cornerSchema.nullable(),
+  massSets: z.array(massSetSchema),
+  /** Calibrations begun and not finished, newest first. */
+  unfinished: z.array(draftShownSchema),
+  /** The calibration at work, as its points make it so far. */
+  calibrating: calibrationRecordSchema.nullable(),
+  watched: z.string().nullable(),
+  padDescriptions: z.array(z.strictObject({ name: z.string(), text: z.string() })),
   carState: carStateSchema,
   agreedCarState: carStateSchema,
   /** Captures of this outing, newest first. */
@@ -80,6 +129,9 @@ export const benchStateSchema = z.strictObject({
       car: z.enum(['raised', 'lowering', 'on the pads', 'raising']),
       leaning: z.boolean(),
       turns: perCornerSchema(z.number()),
+      /** Masses on the practice pads, kg, by serial number. */
+      masses: z.record(z.string(), z.number()),
+      stack: z.strictObject({ upper: z.string(), lower: z.string(), force: z.number() }).nullable(),
     })
     .nullable(),
   /** Newest first, the last fifty. */
@@ -110,6 +162,19 @@ const cornerLiveSchema = z.strictObject({
 });
 export type CornerLive = z.infer<typeof cornerLiveSchema>;
 
+const onePadLiveSchema = z.strictObject({
+  serial: z.string(),
+  isLive: z.boolean(),
+  stillness: z.enum(STILLNESS).nullable(),
+  /** Newest smoothed load, kg here, and over the settled window the mean with its u; null while not. */
+  mass: z.number().nullable(),
+  mean: z.number().nullable(),
+  u: z.number().nullable(),
+  t: z.array(z.number()),
+  kg: z.array(z.number().nullable()),
+});
+export type OnePadLive = z.infer<typeof onePadLiveSchema>;
+
 export const frameSchema = z.strictObject({
   no: z.number().int(),
   t: z.number(),
@@ -123,6 +188,8 @@ export const frameSchema = z.strictObject({
    * time, with every u = 0: shown as moving, never as a measurement.
    */
   balance: balanceSchema.nullable(),
+  /** The pad that is looked at by itself. */
+  onePad: onePadLiveSchema.nullable(),
   /** Why Capture would be refused now; null when it would not. */
   notReady: z.string().nullable(),
 });

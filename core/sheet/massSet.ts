@@ -47,3 +47,22 @@ export const massSetSchema = z
     message: 'two masses have the same id',
   });
 export type MassSet = z.infer<typeof massSetSchema>;
+
+const EXAMPLE_MASSES: readonly (readonly [number, string])[] = [
+  ...['A', 'B', 'C', 'D', 'E', 'F', 'G', 'H', 'I', 'J'].map((letter) => [20, letter] as const),
+  [10, 'A'],
+  [10, 'B'],
+  [5, 'A'],
+];
+
+/** The invented masses of the practice rig: 225 kg in all. */
+export const EXAMPLE_MASS_SET: MassSet = {
+  id: '0190a0c0-0000-7000-8000-000000000201',
+  name: 'Practice masses, M1',
+  masses: EXAMPLE_MASSES.map(([value, letter]) => ({
+    id: `${value}${letter}`,
+    label: `${value} kg ${letter}`,
+    nominal: { value, unit: 'kg' },
+    basis: { is: 'class', class: 'M1' },
+  })),
+};

@@ -26,11 +26,6 @@ export interface OpenPadsOptions {
   readonly isLooped?: boolean;
   /** Another radio than this computer's; only called when Bluetooth is opened. */
   readonly bluetooth?: (() => Transport | Promise<Transport>) | undefined;
-  /**
-   * Texts of pad descriptions (protocol/padDescription.md), used beside the built-in models and
-   * before them. One that cannot be used is told as a fault when the pads start.
-   */
-  readonly descriptions?: readonly string[] | undefined;
   /** Takes a recording of everything that is opened, line by line (transport/recording.ts). */
   readonly recordTo?: ((line: string) => void) | undefined;
 }
@@ -46,13 +41,14 @@ const loadNoble = async (scheduler: Scheduler): Promise<Transport> => {
 
 /**
  * Puts transports, rig and driver together for the hosts. Opening a source throws nothing; what is
- * wrong comes as radio state and fault.
+ * wrong comes as radio state and fault. A description that cannot be used is told as a fault when
+ * the pads start.
  */
 export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
   const { scheduler, seed, noise = 'normal', isLooped = true } = options;
-  const { models, unused } = describedModels(options.descriptions ?? []);
 
-  const drive = (transport: Transport): PadsPort => {
+  const drive = (transport: Transport, descriptions: readonly string[]): PadsPort => {
+    const { models, unused } = describedModels(descriptions);
     const { recordTo } = options;
     const driver = createPadsDriver({
       transport: recordTo ? recordTransport(transport, { scheduler, write: recordTo }) : transport,
@@ -107,15 +103,15 @@ export const createOpenPads = (options: OpenPadsOptions): OpenPads => {
     }));
   };
 
-  return (source) => {
+  return (source, descriptions) => {
     switch (source) {
       case 'bluetooth':
-        return { pads: drive(bluetooth()), practice: null };
+        return { pads: drive(bluetooth(), descriptions), practice: null };
       case 'recording':
-        return { pads: drive(recording()), practice: null };
+        return { pads: drive(recording(), descriptions), practice: null };
       case 'rig': {
         const rig = createRig({ scheduler, seed, noise });
-        const pads = drive(createRigTransport(rig.devices, scheduler));
+        const pads = drive(createRigTransport(rig.devices, scheduler), descriptions);
         return {
           practice: rig.practice,
           pads: {

@@ -14,10 +14,15 @@ export interface PadDirectory {
   readonly unclaim: (key: string) => void;
   /** The link that has the pad now. */
   keyOf(serial: string): string | undefined;
+  /** The newest payload of a pad; null where none was heard. */
+  lastPayload(serial: string): Uint8Array | null;
   /** What the stream knows of a pad; null where there was none. */
   statusOf(
     serial: string | null,
-  ): Pick<PadStatus, 'rate' | 'received' | 'missing' | 'duplicates' | 'late' | 'faults'> | null;
+  ): Pick<
+    PadStatus,
+    'rate' | 'received' | 'missing' | 'duplicates' | 'late' | 'onFor' | 'faults'
+  > | null;
 }
 
 interface Known {
@@ -69,12 +74,14 @@ export const createPadDirectory = (options: {
         }
     },
     keyOf: (serial) => holders.get(serial),
+    lastPayload: (serial) => streams.get(serial)?.stream.lastPayload ?? null,
     statusOf: (serial) => {
       const known = serial === null ? undefined : streams.get(serial);
       if (!known) return null;
       const { received, missing, duplicates, late } = known.stream.counts;
       const rate = known.stream.rate(scheduler.now());
-      return { rate, received, missing, duplicates, late, faults: known.faults.shown() };
+      const { onFor } = known.stream;
+      return { rate, received, missing, duplicates, late, onFor, faults: known.faults.shown() };
     },
   };
 };

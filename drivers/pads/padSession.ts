@@ -34,7 +34,10 @@ export interface SessionPorts {
 }
 
 /** What the link knows of a pad's status; what its stream knows is beside it. */
-export type LinkStatus = Omit<PadStatus, 'rate' | 'received' | 'missing' | 'duplicates' | 'late'>;
+export type LinkStatus = Omit<
+  PadStatus,
+  'rate' | 'received' | 'missing' | 'duplicates' | 'late' | 'onFor'
+>;
 
 /** One pad as the driver sees it: it runs the link machine's effects. */
 export interface PadSession {

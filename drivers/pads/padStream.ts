@@ -18,6 +18,10 @@ export interface PadStream {
   /** The link ended: what is held back comes out, and the next hole is the link's. */
   linkLost(): void;
   readonly counts: StreamCounts;
+  /** Seconds on the pad's own clock at its newest sample; null where it has none. */
+  readonly onFor: number | null;
+  /** The newest payload, as it came; null before the first. */
+  readonly lastPayload: Uint8Array | null;
   /** Measured sample rate, Hz; null before a second of samples and when there are no new ones. */
   rate(now: number): number | null;
 }
@@ -63,6 +67,8 @@ export const createPadStream = (options: {
   let gap: Extract<Watched, { kind: 'gap' }> | null = null;
   let lastFlags = 0;
   let lastRaw = Number.NaN;
+  let onFor: number | null = null;
+  let lastPayload: Uint8Array | null = null;
   let sameInRow = 0;
 
   const send = (samples: readonly PadSample[]): void => {
@@ -117,6 +123,7 @@ export const createPadStream = (options: {
       const newest = clockMs / 1000 + (size - 1) * step;
       clock.learn(newest, at);
       t = clock.hostTime(newest) - (size - 1) * step;
+      onFor = newest;
     }
     const out: PadSample[] = [];
     const into = filterFor(rate, out);
@@ -174,6 +181,7 @@ export const createPadStream = (options: {
 
   return {
     received: (bytes, at) => {
+      lastPayload = bytes;
       const decoded = model.decode(bytes);
       if (!decoded.ok) {
         faults.happened('payload-malformed', decoded.why);
@@ -189,6 +197,12 @@ export const createPadStream = (options: {
       lastRaw = Number.NaN;
     },
     counts,
+    get onFor() {
+      return onFor;
+    },
+    get lastPayload() {
+      return lastPayload;
+    },
     rate: (now) => meter.rate(now),
   };
 };

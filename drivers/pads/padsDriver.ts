@@ -100,7 +100,15 @@ export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
       const stream = known.statusOf(link.serial);
       // A refused pad is not the one whose samples are counted under its serial number.
       if (!stream || link.phase === 'refused')
-        return { ...link, rate: null, received: 0, missing: 0, duplicates: 0, late: 0 };
+        return {
+          ...link,
+          rate: null,
+          received: 0,
+          missing: 0,
+          duplicates: 0,
+          late: 0,
+          onFor: null,
+        };
       const faults = [...link.faults, ...stream.faults].sort((a, b) => b.at - a.at);
       return { ...link, ...stream, rate: link.phase === 'live' ? stream.rate : null, faults };
     };
@@ -141,5 +149,6 @@ export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
     start,
     identify: (serial) => command(serial, { do: 'identify', seconds: WAITS.identify }),
     setRate: (serial, rate) => command(serial, { do: 'set rate', rate }),
+    lastPayload: (serial) => directory?.lastPayload(serial) ?? null,
   };
 };

@@ -26,6 +26,19 @@ export const createPads = ({ db, stamp }: Adding) => {
     `SELECT id, pad_serial, taken_at, counts, u, dof, temperature FROM zeros
      WHERE seq IN (SELECT max(seq) FROM zeros GROUP BY pad_serial) ORDER BY seq`,
   );
+  const zerosOf = db.prepare<ZeroRow>(
+    `SELECT id, pad_serial, taken_at, counts, u, dof, temperature FROM zeros
+     WHERE pad_serial = @pad ORDER BY seq`,
+  );
+  const fromRow = (row: ZeroRow): ZeroRecord => ({
+    id: row.id,
+    padSerial: row.pad_serial,
+    takenAt: row.taken_at,
+    counts: row.counts,
+    u: row.u,
+    dof: row.dof ?? Infinity,
+    temperature: row.temperature,
+  });
   /** A pad is known from the first record that names it. */
   const know = (serial: string): void => void addPad.run({ ...stamp(), serial });
 
@@ -59,19 +72,9 @@ export const createPads = ({ db, stamp }: Adding) => {
       return bySerial;
     },
     newestZeros: (): ReadonlyMap<string, ZeroRecord> =>
-      new Map(
-        newestZeros.all().map((row) => [
-          row.pad_serial,
-          {
-            id: row.id,
-            padSerial: row.pad_serial,
-            takenAt: row.taken_at,
-            counts: row.counts,
-            u: row.u,
-            dof: row.dof ?? Infinity,
-            temperature: row.temperature,
-          },
-        ]),
-      ),
+      new Map(newestZeros.all().map((row) => [row.pad_serial, fromRow(row)])),
+    /** Every zero of a pad, oldest first. */
+    zerosOf: (padSerial: string): readonly ZeroRecord[] =>
+      zerosOf.all({ pad: padSerial }).map(fromRow),
   };
 };

@@ -4,9 +4,11 @@ import { carSchema } from '../../core/sheet/car.ts';
 import { venueSchema } from '../../core/sheet/venue.ts';
 import type { Second } from '../../core/units.ts';
 import type { Adding } from './adding.ts';
+import { createCalibrations } from './calibrations.ts';
 import { createCaptures } from './captures.ts';
 import { createCarStates } from './carStates.ts';
 import type { Database } from './database.ts';
+import { createKept } from './kept.ts';
 import { createOutings } from './outings.ts';
 import { createPads } from './pads.ts';
 import { createReading } from './reading.ts';
@@ -51,6 +53,8 @@ export const createStore = (parts: StoreParts): Store => {
   const outings = createOutings(adding);
   const pads = createPads(adding);
   const captures = createCaptures(adding, reading);
+  const calibrations = createCalibrations(adding, reading);
+  const kept = createKept(adding, reading);
   const recorder = createRecorder(parts.recorder);
 
   const attempt = createAttempt(now, RECORDS_FILE.name);
@@ -84,6 +88,15 @@ export const createStore = (parts: StoreParts): Store => {
     beginOuting: (outing) => write(() => outings.add(outing, venues.versionInUse())),
     assign: (serial, corner) => write(() => pads.assign(serial, corner)),
     saveZero: (zero) => write(() => pads.addZero(zero)),
+    zerosOf: (padSerial) => reading.attempt([], () => pads.zerosOf(padSerial)),
+    saveCalibration: (record) =>
+      write(() => {
+        pads.know(record.padSerial);
+        calibrations.add(record);
+      }),
+    calibrationsOf: (padSerial) => reading.attempt([], () => calibrations.ofPad(padSerial)),
+    keep: (record) => write(() => kept.add(record)),
+    kept: (kind) => reading.attempt([], () => kept.all(kind)),
     saveCapture: (capture, window) =>
       write(() => {
         for (const { padSerial } of Object.values(capture.corners)) pads.know(padSerial);

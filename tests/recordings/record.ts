@@ -40,7 +40,7 @@ const { pads, practice } = createOpenPads({
     lines += 1;
     writeSync(file, `${line}\n`);
   },
-})(source);
+})(source, []);
 const stop = pads.start((event) => {
   if (event.kind === 'fault') process.stderr.write(`${event.fault.subject}: ${event.fault.code}\n`);
 });

@@ -12,6 +12,7 @@ import { createBench } from '../../core/bench/bench.ts';
 import type { Capture } from '../../core/contract/records.ts';
 import { CORNERS } from '../../core/corners.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
+import { padDescriptions } from '../../drivers/pads/protocol/description/descriptionPort.ts';
 import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, RIG_NOISE_LEVELS } from '../../drivers/pads/rig/rig.ts';
 import { openStore } from '../../drivers/store/open.ts';
@@ -93,6 +94,7 @@ const rehearse = async (dir: string): Promise<void> => {
       }),
       practice: null,
     }),
+    descriptions: padDescriptions,
     store: opened.store,
     scheduler,
     wallClock,

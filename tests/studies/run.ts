@@ -12,7 +12,8 @@ const { values, positionals } = parseArgs({
   options: { share: { type: 'string', default: '1' } },
 });
 const share = Number(values.share);
-if (!(share > 0 && share <= 1)) throw new RangeError(`a share of the study is 0 to 1: ${values.share}`);
+if (!(share > 0 && share <= 1))
+  throw new RangeError(`a share of the study is 0 to 1: ${values.share}`);
 
 const isStudy = (found: unknown): found is { readonly study: Study } =>
   typeof found === 'object' && found !== null && 'study' in found;
@@ -24,7 +25,8 @@ for (const file of (await readdir(import.meta.dirname)).toSorted()) {
 }
 const names = studies.map(({ name }) => name);
 for (const asked of positionals)
-  if (!names.includes(asked)) throw new RangeError(`no study ${asked}; there are ${names.join(', ')}`);
+  if (!names.includes(asked))
+    throw new RangeError(`no study ${asked}; there are ${names.join(', ')}`);
 
 console.log(
   `${cpus()[0]?.model ?? 'unknown processor'}, load ${loadavg()[0]?.toFixed(2)}, node ${process.version}`,

@@ -3,6 +3,7 @@ import type { PadSource, PadsPort, PracticePort } from '../../core/bench/ports.t
 import { createDrivenScheduler, type DrivenScheduler } from '../../core/scheduler.ts';
 import { second } from '../../core/units.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
+import { padDescriptions } from '../../drivers/pads/protocol/description/descriptionPort.ts';
 import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, type Rig, type RigOptions } from '../../drivers/pads/rig/rig.ts';
 import { createRigTransport } from '../../drivers/pads/transport/rig.ts';
@@ -59,6 +60,7 @@ export const startPracticeBench = (options: {
   });
   const bench = createBench({
     openPads,
+    descriptions: padDescriptions,
     store: opened.store,
     scheduler,
     wallClock: () => wall,

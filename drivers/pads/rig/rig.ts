@@ -6,6 +6,7 @@ import { second } from '../../../core/units.ts';
 import type { SoftDevice } from '../ports.ts';
 import type { CarMass } from './carBuild.ts';
 import type { RigNoise } from './noiseLevels.ts';
+import { createMassesOnPads } from './massesOnPads.ts';
 import { createPracticeCar } from './practiceCar.ts';
 import { createRandom } from './random.ts';
 import { createRigPad } from './rigPad.ts';
@@ -134,6 +135,10 @@ export const createRig = (options: RigOptions): Rig => {
     return found.pad;
   };
 
+  const onPads = createMassesOnPads(
+    pads.map(({ pad }) => pad.serial),
+    { gravity, seed },
+  );
   const before = new Float64Array(4);
 
   const happen = (event: RigEvent): void => {
@@ -173,12 +178,10 @@ export const createRig = (options: RigOptions): Rig => {
       const pad = pads[i]?.pad;
       if (!pad) continue;
       for (let at = pad.nextAt(); at <= to; at = pad.nextAt()) {
-        if (i >= CORNERS.length) pad.convert(0);
-        else {
-          const share = Math.max(0, (at - from) / dynamics.step);
-          const start = before[i] as number;
-          pad.convert(start + share * ((dynamics.loads[i] as number) - start));
-        }
+        const share = Math.max(0, (at - from) / dynamics.step);
+        const start = i < CORNERS.length ? (before[i] as number) : 0;
+        const end = i < CORNERS.length ? (dynamics.loads[i] as number) : 0;
+        pad.convert(start + share * (end - start) + onPads.force(i));
       }
     }
   };
@@ -203,7 +206,9 @@ export const createRig = (options: RigOptions): Rig => {
       raise: car.raise,
       turn: car.turn,
       lean: car.lean,
-      state: car.state,
+      putMasses: onPads.put,
+      pressStack: onPads.press,
+      state: () => ({ ...car.state(), ...onPads.state() }),
     },
     happen,
     truth: () => ({

@@ -1,5 +1,6 @@
 import type { Migration } from '../migrate.ts';
 import { records } from './0001-records.ts';
+import { kept } from './0002-kept.ts';
 
 /** The schema of `millpond.db`, oldest step first. */
-export const RECORD_MIGRATIONS: readonly Migration[] = [records];
+export const RECORD_MIGRATIONS: readonly Migration[] = [records, kept];

@@ -137,7 +137,13 @@ describe('where is the weight?', () => {
       'practice, coming down',
       {
         state: exampleState({
-          practice: { car: 'lowering', leaning: false, turns: perCorner(() => 0) },
+          practice: {
+            car: 'lowering',
+            leaning: false,
+            turns: perCorner(() => 0),
+            masses: {},
+            stack: null,
+          },
         }),
       },
       'wait: Not yet: the car is coming down. Practice.',
@@ -169,7 +175,9 @@ describe('where is the weight?', () => {
 
 describe('the caution of the step', () => {
   const practice = (car: 'raised' | 'lowering' | 'on the pads' | 'raising') =>
-    exampleState({ practice: { car, leaning: false, turns: perCorner(() => 0) } });
+    exampleState({
+      practice: { car, leaning: false, turns: perCorner(() => 0), masses: {}, stack: null },
+    });
   test.each([
     ['nothing chosen', exampleState({ source: null, practice: null }), exampleFrame(), undefined],
     ['no frame', exampleState(), null, undefined],

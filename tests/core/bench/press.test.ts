@@ -4,6 +4,7 @@ import type { PadsEvent, PadStatus } from '../../../core/bench/ports.ts';
 import { createPressWatch } from '../../../core/bench/pressWatch.ts';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import { second } from '../../../core/units.ts';
+import { padDescriptions } from '../../../drivers/pads/protocol/description/descriptionPort.ts';
 import { openStore } from '../../../drivers/store/open.ts';
 import { joinBench } from '../../support/benchScreen.ts';
 import { temporaryFolder } from '../../support/temporaryFolder.ts';
@@ -42,6 +43,7 @@ const status = (serial: string): PadStatus => ({
   received: 0,
   missing: 0,
   duplicates: 0,
+  onFor: null,
   late: 0,
   faults: [],
 });
@@ -70,8 +72,10 @@ test('four pads pressed one after the other stand at the four corners', async ()
         },
         identify: done,
         setRate: done,
+        lastPayload: () => null,
       },
     }),
+    descriptions: padDescriptions,
     store: opened.store,
     scheduler,
     wallClock: () => 0,

@@ -8,7 +8,10 @@ const SEED = 4711;
 describe('the practice rig through the whole driver', () => {
   test('pads come alive, the car is lowered, every sample is accounted for', async () => {
     const scheduler = createDrivenScheduler();
-    const { pads, practice } = createOpenPads({ scheduler, seed: SEED, noise: 'normal' })('rig');
+    const { pads, practice } = createOpenPads({ scheduler, seed: SEED, noise: 'normal' })(
+      'rig',
+      [],
+    );
     const heard = listen(pads);
     await run(scheduler, 5);
     expect(heard.pads.length).toBeGreaterThanOrEqual(4);
@@ -46,7 +49,7 @@ describe('what cannot be opened is told', () => {
       seed: SEED,
       bluetooth: () => Promise.reject(new Error('no native build\nstack')),
     });
-    const heard = listen(open('bluetooth').pads);
+    const heard = listen(open('bluetooth', []).pads);
     await run(scheduler, 1);
     expect(heard.events.filter((event) => event.kind === 'radio')).toEqual([
       {
@@ -71,10 +74,12 @@ describe('what cannot be opened is told', () => {
       seed: SEED,
       recordingText: () => '{"format":"millpond-recording","version":1}\n[1,0]',
     });
-    const damaged = listen(open('recording').pads);
+    const damaged = listen(open('recording', []).pads);
     const missing = listen(
-      createOpenPads({ scheduler, seed: SEED, recordingFile: 'nowhere/at-all.jsonl' })('recording')
-        .pads,
+      createOpenPads({ scheduler, seed: SEED, recordingFile: 'nowhere/at-all.jsonl' })(
+        'recording',
+        [],
+      ).pads,
     );
     await run(scheduler, 1);
     // The file is looked for on the real disk, which takes its own time.

@@ -92,10 +92,9 @@ const bench = (descriptions: readonly string[], takesStart = true) => {
   const open = createOpenPads({
     scheduler,
     seed: SEED,
-    descriptions,
     bluetooth: () => createRigTransport([device], scheduler),
   });
-  const { pads } = open('bluetooth');
+  const { pads } = open('bluetooth', descriptions);
   return { scheduler, device, pads, heard: listen(pads) };
 };
 

@@ -103,6 +103,34 @@ test('a file with rows goes one step on and keeps every row', () => {
   expect(kept).toEqual([sampleCapture(1)]);
 });
 
+test('a file of the first version with rows comes to the newest with every row', () => {
+  const dir = temporaryFolder();
+  const store = openedStore(dir);
+  prepare(store);
+  store.saveCapture(sampleCapture(1, { setAside: true }), sampleWindow(1));
+  store.assign('pad-RF', 'RF');
+  store.close();
+  const old = { ...RECORDS_FILE, migrations: RECORDS_FILE.migrations.slice(0, 1) };
+  const path = join(dir, 'first.db');
+  const first = openFile(path, old, { absent: true, connect });
+  const names = tablesOf(first).map(({ name }) => name);
+  first.exec(`ATTACH '${join(dir, RECORDS_FILE.name)}' AS filled`);
+  first.exec(`PRAGMA foreign_keys = OFF; BEGIN;
+    ${names.map((name) => `INSERT INTO main.${name} SELECT * FROM filled.${name};`).join('\n')}
+    COMMIT`);
+  const rows = (db: Database) =>
+    names.map((name) => [name, db.prepare(`SELECT * FROM main.${name}`).all()] as const);
+  const before = rows(first);
+  expect(before.filter(([, all]) => all.length > 0).length).toBeGreaterThan(10);
+  first.close();
+
+  const newest = openFile(path, RECORDS_FILE, { absent: false, connect });
+  expect(version(newest)).toBe(newestVersion(RECORDS_FILE.migrations));
+  expect(rows(newest)).toEqual(before);
+  expect(newest.prepare('PRAGMA foreign_key_check').all()).toEqual([]);
+  newest.close();
+});
+
 test('the first step has room, nullable, for what a capture refers to', () => {
   const db = emptyDatabase();
   migrate(db, RECORDS_FILE.migrations.slice(0, 1));
@@ -139,4 +167,8 @@ test('what belongs to the connection is stated: full sync for records, foreign k
   ]);
 });
 
-const FROZEN: readonly string[] = ['records 888e2273b2216347', 'chunks 2ae2c1cae9fd925f'];
+const FROZEN: readonly string[] = [
+  'records 888e2273b2216347',
+  'kept e9e3bac8d5a8d138',
+  'chunks 2ae2c1cae9fd925f',
+];

@@ -3,6 +3,7 @@ import { once } from 'node:events';
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { newestVersion } from '../../../drivers/store/migrate.ts';
 import { connect, openStore } from '../../../drivers/store/open.ts';
 import { RECORDER_FILE, RECORDS_FILE } from '../../../drivers/store/storeFiles.ts';
 import { DEFAULT_SETTINGS } from '../../../core/contract/settings.ts';
@@ -34,7 +35,7 @@ describe('a newer version', () => {
         code: 'store-newer',
         at: NOW,
         subject: file.name,
-        detail: 'version 99, known here up to 1',
+        detail: `version 99, known here up to ${newestVersion(file.migrations)}`,
       },
     });
     expect(filesOf(dir)).toEqual(before);

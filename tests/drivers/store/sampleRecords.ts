@@ -1,4 +1,7 @@
 import type { RawChunk, ZeroRecord } from '../../../core/bench/storePort.ts';
+import { ratingRecord } from '../../../core/calibration/useRecord.ts';
+import type { CalibrationRecord } from '../../../core/contract/calibrationRecord.ts';
+import type { Kept, KeptOf } from '../../../core/contract/kept.ts';
 import type { Capture, RawWindow } from '../../../core/contract/records.ts';
 import { perCorner } from '../../../core/corners.ts';
 import { second, type Second } from '../../../core/units.ts';
@@ -118,6 +121,42 @@ export const sampleCapture = (n: number, changes: Partial<Capture> = {}): Captur
     ...changes,
   };
 };
+
+export const sampleKept = (n: number, changes: Partial<KeptOf<'mass check'>> = {}): Kept => ({
+  kind: 'mass check',
+  id: idOf(0x3000 + n),
+  subject: 'pad-LF',
+  at: WALL + 1000 * n,
+  practice: false,
+  calibrationId: null,
+  place: { venueId: VENUE.id, name: VENUE.name, gravity: 9.813654 },
+  masses: ['20 kg A'],
+  mass: { value: 20.000_5, u: null },
+  force: { value: 196.3, u: 0.02, dof: Infinity },
+  relative: 1e-4 * n,
+  uReading: 1e-4,
+  difference: 0.002,
+  state: 'cannot tell',
+  temperature: null,
+  ...changes,
+});
+
+export const sampleCalibration = (
+  n: number,
+  replaces: string | null = null,
+): CalibrationRecord => ({
+  ...ratingRecord(
+    { ratedLoad: 500, countsAtRatedLoad: 2 ** 22, resolution: 1 },
+    {
+      id: idOf(0x2000 + n),
+      replaces,
+      padSerial: 'pad-LF',
+      madeAt: WALL + 1000 * n,
+      practice: false,
+      place: { venueId: VENUE.id, name: VENUE.name, gravity: 9.813654 },
+    },
+  ),
+});
 
 /** One second of four pads, `atSecond` seconds after WALL. */
 export const sampleChunks = (atSecond: number, rate = 80): RawChunk[] =>

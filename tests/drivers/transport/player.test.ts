@@ -42,7 +42,7 @@ const play = async (lines: readonly string[], seconds: number, isLooped: boolean
     isLooped,
     recordingText: () => lines.join('\n'),
   });
-  const { pads, practice } = open('recording');
+  const { pads, practice } = open('recording', []);
   expect(practice).toBeNull();
   const heard = listen(pads);
   await run(scheduler, seconds);

@@ -54,15 +54,20 @@ export const examplePad = (corner: Corner | null, serial: string): PadShown => (
   received: 12_345,
   missing: 0,
   duplicates: 0,
+  onFor: null,
   late: 0,
   faults: [],
   corner,
   calibrated: false,
+  calibration: null,
+  zero: { takenAt: WALL, counts: 8_401, u: 0.4, temperature: 21.2 },
+  check: null,
 });
 
 /** The practice rig with its car on the pads. */
 export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
   t: 100,
+  wallAt: WALL + 60_000,
   source: 'rig',
   radio: 'on',
   radioFault: null,
@@ -77,10 +82,21 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
   assigned: SERIALS,
   zeros: perCorner(() => ({ takenAt: WALL, counts: 8_401, u: 0.4, temperature: 21.2 })),
   askingForPress: null,
+  massSets: [],
+  unfinished: [],
+  calibrating: null,
+  watched: null,
+  padDescriptions: [],
   carState: EXAMPLE_CAR_STATE,
   agreedCarState: EXAMPLE_CAR_STATE,
   captures: [],
-  practice: { car: 'on the pads', leaning: false, turns: { LF: 0, RF: 0, LR: 0, RR: 0 } },
+  practice: {
+    car: 'on the pads',
+    leaning: false,
+    turns: { LF: 0, RF: 0, LR: 0, RR: 0 },
+    masses: {},
+    stack: null,
+  },
   faults: [],
   ...change,
 });
@@ -107,6 +123,7 @@ export const exampleFrame = (
   corners: (corner: Corner) => Partial<CornerLive> = () => ({}),
 ): Frame => ({
   no: 1,
+  onePad: null,
   t: 100,
   corners: perCorner((corner) => exampleCorner(corner, corners(corner))),
   stillness: 'settled',

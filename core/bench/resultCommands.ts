@@ -1,0 +1,126 @@
+import { nominalCalibration, type Calibration } from '../calibration/calibration.ts';
+import { calibrationOf } from '../calibration/useRecord.ts';
+import type { Capture } from '../contract/records.ts';
+import { CORNERS, inOrder, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import { cornerBudgets } from '../uncertainty/cornerBudgets.ts';
+import type { FourParts } from '../uncertainty/cornerTerm.ts';
+import { refuse, stored, type Handlers } from './answering.ts';
+import { knownTerms } from './knownTerms.ts';
+import { measureFour } from './measureFour.ts';
+import { recompute } from './recompute.ts';
+import { newestScatter, studyOfLowerings } from './studyOfLowerings.ts';
+import { takeCapture } from './takeCapture.ts';
+import type { BenchWorkings } from './workings.ts';
+
+/** What the commands about a result do: its budget, itself under another calibration, studies of it. */
+
+const NOT_THERE = refuse('This capture is not in the database.', 'Choose one from the list.');
+
+const captureOf = (bench: BenchWorkings, id: string): Capture | null =>
+  bench.openCapture(id)?.capture ?? null;
+
+/** What stands on the pads now, as a capture that is not kept; null while it cannot be measured. */
+const captureNow = (bench: BenchWorkings): Capture | null => {
+  const pads = bench.allUnder();
+  const { window } = bench.stillness();
+  const outcome = pads && window ? measureFour(pads, window) : null;
+  if (!pads || !outcome?.ok) return null;
+  return takeCapture(outcome.four, pads, {
+    memory: bench.memory,
+    gravity: bench.gravity(),
+    labels: { id: 'now', takenAt: bench.wallClock(), phase: 'check', note: '' },
+  });
+};
+
+export const RESULT_HANDLERS: Handlers<'recompute' | 'explain' | 'add lowering' | 'open study'> = {
+  recompute: (bench, { captureId, calibrations }) => {
+    const found = bench.openCapture(captureId);
+    if (!found) return NOT_THERE;
+    const { capture, window } = found;
+    const wrong = CORNERS.find((corner) => !usedOf(corner));
+    function usedOf(corner: Corner): Calibration | null {
+      const { padSerial } = capture.corners[corner];
+      const id = calibrations[corner];
+      const rating = bench.ratingOf(padSerial);
+      if (id === null) return rating ? nominalCalibration(rating) : null;
+      const record = bench.calibrations.find(padSerial, id);
+      return record ? calibrationOf(record) : null;
+    }
+    if (wrong)
+      return refuse(
+        `${capture.corners[wrong].padSerial} cannot be computed with this calibration.`,
+        'Choose another, or let the pad be heard once so that its rating is known.',
+        wrong,
+      );
+    const zeros = perCorner((corner) => {
+      const { padSerial, zeroId, zeroCounts } = capture.corners[corner];
+      const taken = bench.zerosOf(padSerial).find(({ id }) => id === zeroId);
+      return { counts: zeroCounts ?? 0, u: taken?.u ?? 0, dof: taken?.dof ?? Infinity };
+    });
+    const car = bench.memory.cars.find(({ id }) => id === capture.carId) ?? bench.memory.car;
+    const made = recompute(capture, window, {
+      calibrations: perCorner((corner) => usedOf(corner)) as PerCorner<Calibration>,
+      zeros,
+      car,
+    });
+    return made
+      ? { ok: true, result: { is: 'recomputed', ...made } }
+      : refuse('Its window is too short to be computed again.', 'Take another capture.');
+  },
+
+  explain: (bench, { captureId }) => {
+    const capture = captureId === null ? captureNow(bench) : captureOf(bench, captureId);
+    if (!capture)
+      return captureId === null
+        ? refuse('The car is not still on the pads.', 'Wait until it has settled.')
+        : NOT_THERE;
+    const { memory } = bench;
+    const terms = knownTerms(capture, {
+      book: bench.book,
+      calibrations: bench.calibrations,
+      car: memory.cars.find(({ id }) => id === capture.carId) ?? memory.car,
+      zerosOf: bench.zerosOf,
+      ratingOf: bench.ratingOf,
+      shifts: memory.captures.flatMap(({ zeroShift, corners }) =>
+        CORNERS.flatMap((corner) => {
+          const shift = zeroShift?.[corner] ?? null;
+          return shift === null ? [] : [{ padSerial: corners[corner].padSerial, shift }];
+        }),
+      ),
+      scatter: newestScatter(bench.book, (id) => captureOf(bench, id)),
+      isGravityMeasured: memory.venues.some(
+        ({ id, measuredGravity }) => id === capture.venueId && measuredGravity !== null,
+      ),
+    });
+    const weights = inOrder(capture.corners).map(({ mass }) => mass.value);
+    return {
+      ok: true,
+      result: {
+        is: 'explained',
+        budgets: cornerBudgets(terms, weights as unknown as FourParts, capture.balance.cross),
+      },
+    };
+  },
+
+  'add lowering': (bench, { studyId, captureId, person, laying }) => {
+    if (!captureOf(bench, captureId)) return NOT_THERE;
+    if (bench.book.of('lowering', studyId).some((one) => one.captureId === captureId))
+      return refuse('This capture is in the study already.', 'Raise, lower and capture again.');
+    return stored(
+      bench.book.keep({ kind: 'lowering', subject: studyId, captureId, person, laying }),
+    );
+  },
+
+  'open study': (bench, { studyId }) => ({
+    ok: true,
+    result: {
+      is: 'study opened',
+      study: studyOfLowerings(studyId, {
+        book: bench.book,
+        captureOf: (id) => captureOf(bench, id),
+        car: bench.memory.car,
+        cross: bench.memory.settings.cross,
+      }),
+    },
+  }),
+};
