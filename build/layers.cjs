@@ -79,6 +79,12 @@ module.exports = {
       node: true,
       why: 'The store keeps records and knows neither pads nor windows.',
     }),
+    layer('paper', {
+      files: '^drivers/paper/',
+      may: ['^core/', '^drivers/paper/', ...packages('pdfkit')],
+      node: true,
+      why: 'Paper lays out what core has already put into words and knows neither pads nor records.',
+    }),
     layer('electron', {
       files: '^electron/',
       butNot: '^electron/preload\\.ts$',
@@ -129,6 +135,11 @@ module.exports = {
       of: packages('better-sqlite3'),
       files: '^drivers/store/open\\.ts$',
       why: 'One file opens databases, so that none is open without its pragmas and its migrations.',
+    }),
+    home('pdf', {
+      of: packages('pdfkit'),
+      files: '^drivers/paper/pdf\\.ts$',
+      why: 'One file draws with the PDF library, so that the same paper is the same bytes and another library is one file.',
     }),
     home('recharts', {
       of: packages('recharts'),

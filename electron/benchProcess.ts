@@ -1,5 +1,6 @@
 import { randomInt } from 'node:crypto';
 import os from 'node:os';
+import path from 'node:path';
 import { createBench, type Bench } from '../core/bench/bench.ts';
 import { second } from '../core/units.ts';
 import { createOpenPads } from '../drivers/pads/openPads.ts';
@@ -8,6 +9,7 @@ import { createBenchRelay, type BenchRelay } from './benchRelay.ts';
 import { createRealScheduler, newId, wallClock } from './clock.ts';
 import { parseFlags, type Flags } from './flags.ts';
 import { createGate } from './gate.ts';
+import { createPapers } from './papers.ts';
 import { openParentLink, type ParentLink } from './parentLink.ts';
 import { waitForStore, type OpenStore } from './waitForStore.ts';
 import { withoutLostRecording } from './withoutLostRecording.ts';
@@ -92,6 +94,7 @@ const start = async (host: ParentLink): Promise<void> => {
   const made = createBench({
     openPads: createOpenPads({ scheduler, seed, recordingFile: flags.recordingFile }),
     descriptions: padDescriptions,
+    paper: createPapers(path.join(import.meta.dirname, '../fonts')),
     store: withoutLostRecording(opened, flags.recordingFile),
     scheduler,
     wallClock,

@@ -1,4 +1,4 @@
-import { rmSync } from 'node:fs';
+import { cpSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'vite';
 import { hostsConfig, preloadConfig } from '../vite/hosts.ts';
@@ -13,6 +13,15 @@ import { rootFolder } from './prepare.mjs';
 process.env.NODE_ENV = 'production';
 const logLevel = process.env['VERBOSE'] ? 'info' : 'error';
 rmSync(path.join(rootFolder, 'dist'), { recursive: true, force: true });
+
+// Papers are laid out in the same face as the page.
+for (const weight of [400, 700]) {
+  const face = `b612-latin-${weight}-normal.woff`;
+  cpSync(
+    path.join(rootFolder, 'node_modules/@fontsource/b612/files', face),
+    path.join(rootFolder, 'dist/fonts', face),
+  );
+}
 
 const configs = [rendererConfig(rootFolder), hostsConfig(rootFolder), preloadConfig(rootFolder)];
 const done = await Promise.allSettled(

@@ -2,11 +2,13 @@ import { builtinModules } from 'node:module';
 import path from 'node:path';
 import type { UserConfig } from 'vite';
 
-/** What stays outside the bundles: native code, what is found at run time, and Node itself. */
+/** What stays outside the bundles: native code, what brings files of its own, what is found at run time, and Node itself. */
 const EXTERNAL: readonly (string | RegExp)[] = [
   'electron',
   'better-sqlite3',
   'ws',
+  'pdfkit',
+  'highs',
   /^@abandonware\//,
   /^node:/,
   ...builtinModules,

@@ -1,5 +1,7 @@
 import type { Capture } from '../contract/records.ts';
+import type { Settings } from '../contract/settings.ts';
 import { perCorner, type PerCorner } from '../corners.ts';
+import { inWords, massShown } from '../format/quantity.ts';
 import { measured, type Measured } from '../measured.ts';
 
 /** What is different between two captures: later less earlier, kg and fractions. */
@@ -41,8 +43,18 @@ export const captureChange = (later: Capture, earlier: Capture): CaptureChange =
       : null,
 });
 
+/** The largest shift of a zero found after raising, kg, without its sign; null while none was read. */
+const worstShift = ({ zeroShift }: Capture): number | null => {
+  const read = Object.values(zeroShift ?? {}).filter((shift) => shift !== null);
+  return read.length === 0 ? null : Math.max(...read.map(Math.abs));
+};
+
 /** What must be known beside a capture's numbers, each in a few words. */
-export const captureMarks = (capture: Capture): readonly string[] => {
+export const captureMarks = (
+  capture: Capture,
+  { massUnit, zeroShiftLimit }: Pick<Settings, 'massUnit' | 'zeroShiftLimit'>,
+): readonly string[] => {
+  const shift = worstShift(capture);
   const corners = Object.values(capture.corners);
   const spikes = corners.reduce((sum, { spikes: own }) => sum + own, 0);
   const notes = capture.carStateNotes.length;
@@ -51,7 +63,11 @@ export const captureMarks = (capture: Capture): readonly string[] => {
     corners.some(({ calibrated }) => !calibrated) ? 'not calibrated' : '',
     notes > 0 ? `${notes} state note${notes === 1 ? '' : 's'}` : '',
     spikes > 0 ? `${spikes} spike${spikes === 1 ? '' : 's'} left out` : '',
-    capture.zeroShift ? 'zero checked' : '',
+    shift === null
+      ? ''
+      : shift > zeroShiftLimit
+        ? `zero moved by ${inWords(massShown(massUnit, shift, { decimals: 2 }))}`
+        : 'zero checked',
     capture.setAside ? 'set aside' : '',
   ].filter(Boolean);
 };

@@ -1,6 +1,7 @@
 import { cornerLabel, CORNERS, type Corner } from '../corners.ts';
 import type { BenchState, Frame, PadShown } from '../contract/events.ts';
 import { FAULTS } from '../faults.ts';
+import { ageShown } from '../format/quantity.ts';
 import { listed, type Answer } from './answer.ts';
 import { cornersWhere, type Seen } from './cornerCheck.ts';
 import { sourceAnswer } from './sourceAnswer.ts';
@@ -29,6 +30,43 @@ const graveFault = (state: BenchState, labelled: (corner: Corner) => string): An
         };
       }
   return null;
+};
+
+/** A span neither made nor checked for so long is asked for, s; common practice, no source. */
+const SPAN_HOLDS = 45 * 86_400;
+
+/** Whether the spans of four calibrated pads can still be believed, the worst first. */
+const span = (state: BenchState, labelled: (corner: Corner) => string): Answer => {
+  const pads = CORNERS.flatMap((corner) => {
+    const pad = padOf(state, corner);
+    return pad?.calibration ? [{ ...pad, name: labelled(corner), span: pad.calibration }] : [];
+  });
+  const marked = pads.filter((pad) => pad.span.inSpiteOf !== null).map(({ name }) => name);
+  const moved = pads.filter(({ check }) => check?.state === 'moved').map(({ name }) => name);
+  if (moved.length > 0)
+    return {
+      about: `moved ${moved.join()}`,
+      text: `Four live. The span of ${listed(moved)} moved against a known mass: calibrate it again.`,
+      tone: 'alarm',
+    };
+  if (marked.length > 0)
+    return {
+      about: `marked ${marked.join()}`,
+      text: `Four live. ${listed(marked)} ${marked.length === 1 ? 'is' : 'are'} used in spite of what was found at ${marked.length === 1 ? 'its' : 'their'} calibration.`,
+      tone: 'alarm',
+    };
+  const ages = pads.map((pad) => ({
+    name: pad.name,
+    age: (state.wallAt - Math.max(pad.span.madeAt, pad.check?.at ?? 0)) / 1000,
+  }));
+  const oldest = ages.reduce((a, b) => (b.age > a.age ? b : a), { name: '', age: 0 });
+  return oldest.age > SPAN_HOLDS
+    ? {
+        about: `old ${oldest.name}`,
+        text: `Four live. ${oldest.name} was last calibrated or checked ${ageShown(oldest.age)} ago: check it with a known mass.`,
+        tone: 'wait',
+      }
+    : { about: 'good', text: 'Yes. Four live, zeroed and calibrated.', tone: 'calm' };
 };
 
 const judged = (state: BenchState, frame: Frame | null): Answer => {
@@ -90,7 +128,7 @@ const judged = (state: BenchState, frame: Frame | null): Answer => {
       text: `Four live and zeroed. ${uncalibrated.length === 4 ? 'None is' : `${named(uncalibrated)} not`} calibrated: the span is only the maker’s rating.`,
       tone: 'calm',
     };
-  return { about: 'good', text: 'Yes. Four live, zeroed and calibrated.', tone: 'calm' };
+  return span(state, labelled);
 };
 
 /** Can the pads be trusted? */

@@ -17,7 +17,7 @@ import { createPadCalibrations } from './padCalibrations.ts';
 import { massSets } from './padCommands.ts';
 import type { PadFeed } from './padFeed.ts';
 import { createPadWatch } from './padWatch.ts';
-import type { OpenPads, PadDescriptionPort, PadSource, PracticePort } from './ports.ts';
+import type { OpenPads, PadDescriptionPort, PadSource, PaperPort, PracticePort } from './ports.ts';
 import { createPracticeOpening, type PracticeOpening } from './practiceOpening.ts';
 import { notReadyToCapture } from './readiness.ts';
 import { createRecorder } from './recorder.ts';
@@ -33,6 +33,7 @@ import type { BenchWorkings } from './workings.ts';
 export interface BenchPorts {
   readonly openPads: OpenPads;
   readonly descriptions: PadDescriptionPort;
+  readonly paper: PaperPort;
   readonly store: StorePort;
   readonly scheduler: Scheduler;
   /** Wall-clock label, milliseconds since 1970 UTC. */
@@ -95,7 +96,7 @@ export const createBench = (ports: BenchPorts): Bench => {
   const book = createKeptBook({ ...ports, isPractice: () => memory.outing.practice });
   const calibrations = createPadCalibrations(store, book);
   const calibrating = createCalibrating(book);
-  const carryOut = createCarryOut(ports.descriptions);
+  const carryOut = createCarryOut(ports);
   const recorder = createRecorder(ports.wallClock);
   const stillness = createStillness();
   const watch = createPadWatch();

@@ -6,7 +6,7 @@ import type { Measured } from '../measured.ts';
 import { DONE, refuse, stored, type Handlers } from './answering.ts';
 import type { Draft } from './calibrating.ts';
 import { meanCounts } from './meanCounts.ts';
-import { forcesElsewhere, massSets, placeHere } from './padCommands.ts';
+import { forcesElsewhere, massSets, placeHere, zeroOnePad } from './padCommands.ts';
 import { readPad, type PadRead } from './readPad.ts';
 import type { Answer } from './screens.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -167,6 +167,10 @@ export const CALIBRATION_HANDLERS: Handlers<
     const reference = referenceNow(bench, draft, { ...read.read, isEmpty });
     if (!reference.ok) return reference.answer;
     const { counts, flags, feed } = read.read;
+    if (isEmpty) {
+      const zeroed = zeroOnePad(bench, read.read);
+      if (!zeroed.ok) return zeroed;
+    }
     return keepPoint(bench, draft, {
       number: points.length + 1,
       padSerial: feed.serial,

@@ -5,7 +5,8 @@ import { DONE, refuse, stored, type Handlers } from './answering.ts';
 import { CALIBRATION_HANDLERS } from './calibrationCommands.ts';
 import { measureFour } from './measureFour.ts';
 import { keepZeroTaken, padHandlers } from './padCommands.ts';
-import type { PadDescriptionPort } from './ports.ts';
+import type { PadDescriptionPort, PaperPort } from './ports.ts';
+import { printHandlers } from './printCommands.ts';
 import { PRACTICE_HANDLERS } from './practiceCommands.ts';
 import { NOTHING_THERE, notReadyToCapture, notReadyToZero } from './readiness.ts';
 import { RESULT_HANDLERS } from './resultCommands.ts';
@@ -95,6 +96,7 @@ type BenchCommand = Exclude<
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
   | keyof ReturnType<typeof padHandlers>
+  | keyof ReturnType<typeof printHandlers>
 >;
 
 const BENCH_HANDLERS: Handlers<BenchCommand> = {
@@ -136,13 +138,17 @@ const BENCH_HANDLERS: Handlers<BenchCommand> = {
 export type CarryOut = (bench: BenchWorkings, command: Command) => Promise<Answer>;
 
 /** All commands with what they do, each kept with its subject. */
-export const createCarryOut = (descriptions: PadDescriptionPort): CarryOut => {
+export const createCarryOut = (ports: {
+  readonly descriptions: PadDescriptionPort;
+  readonly paper: PaperPort;
+}): CarryOut => {
   const handlers: Handlers<Command['do']> = {
     ...BENCH_HANDLERS,
     ...CALIBRATION_HANDLERS,
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
-    ...padHandlers(descriptions),
+    ...padHandlers(ports.descriptions),
+    ...printHandlers(ports.paper),
   };
   return async (bench, command) =>
     // Each handler takes the command it is filed under, which the table's type ensures.

@@ -113,6 +113,20 @@ export const keepZeroTaken = (
   });
 };
 
+/** Takes the zero of one pad from its settled reading. */
+export const zeroOnePad = (bench: BenchWorkings, { feed, window, sd }: PadRead): Answer => {
+  const taken = takeZeros({ only: feed }, window, {
+    takenAt: bench.wallClock(),
+    newId: bench.newId,
+  });
+  if (!taken.ok) return taken;
+  const outcome = bench.memory.addZeros([taken.zeros.only]);
+  if (!outcome.ok) return stored(outcome);
+  keepZeroTaken(bench, feed, { ...taken.zeros.only, sd });
+  bench.startAnew();
+  return DONE;
+};
+
 export const padHandlers = (
   descriptions: PadDescriptionPort,
 ): Handlers<
@@ -136,16 +150,7 @@ export const padHandlers = (
   'zero pad': (bench, { padSerial }) => {
     const read = readPad(bench, padSerial);
     if (!read.ok) return read.answer;
-    const taken = takeZeros({ only: read.read.feed }, read.read.window, {
-      takenAt: bench.wallClock(),
-      newId: bench.newId,
-    });
-    if (!taken.ok) return taken;
-    const outcome = bench.memory.addZeros([taken.zeros.only]);
-    if (!outcome.ok) return stored(outcome);
-    keepZeroTaken(bench, read.read.feed, { ...taken.zeros.only, sd: read.read.sd });
-    bench.startAnew();
-    return DONE;
+    return zeroOnePad(bench, read.read);
   },
 
   'check pad': (bench, { padSerial, massSetId, massIds }) => {

@@ -1,4 +1,6 @@
 import type { OffCentrePlace } from '../calibration/offCentre.ts';
+import type { PaperDocument } from '../paper/paperDocument.ts';
+import type { PaperSize } from '../contract/settings.ts';
 import type { TrialShown } from '../contract/trialShown.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
@@ -83,6 +85,12 @@ export type PadsEvent =
 
 /** An answer that may be a fault; never a throw. */
 export type Outcome = { readonly ok: true } | { readonly ok: false; readonly fault: Fault };
+
+/** Lays papers out; what does it is a driver's. */
+export interface PaperPort {
+  /** The paper as PDF, its bytes in base64. */
+  pdf(paper: PaperDocument, size: PaperSize): Promise<string>;
+}
 
 /** Tries pad descriptions: what reads them is the device layer's. */
 export interface PadDescriptionPort {

@@ -1,14 +1,13 @@
 import { nominalCalibration, type Calibration } from '../calibration/calibration.ts';
 import { calibrationOf } from '../calibration/useRecord.ts';
 import type { Capture } from '../contract/records.ts';
-import { CORNERS, inOrder, perCorner, type Corner, type PerCorner } from '../corners.ts';
-import { cornerBudgets } from '../uncertainty/cornerBudgets.ts';
-import type { FourParts } from '../uncertainty/cornerTerm.ts';
+import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import { budgetShown } from '../uncertainty/cornerBudgets.ts';
 import { refuse, stored, type Handlers } from './answering.ts';
-import { knownTerms } from './knownTerms.ts';
+import { budgetsOf } from './budgetsOf.ts';
 import { measureFour } from './measureFour.ts';
 import { recompute } from './recompute.ts';
-import { newestScatter, studyOfLowerings } from './studyOfLowerings.ts';
+import { studyOfLowerings } from './studyOfLowerings.ts';
 import { takeCapture } from './takeCapture.ts';
 import type { BenchWorkings } from './workings.ts';
 
@@ -74,31 +73,9 @@ export const RESULT_HANDLERS: Handlers<'recompute' | 'explain' | 'add lowering' 
       return captureId === null
         ? refuse('The car is not still on the pads.', 'Wait until it has settled.')
         : NOT_THERE;
-    const { memory } = bench;
-    const terms = knownTerms(capture, {
-      book: bench.book,
-      calibrations: bench.calibrations,
-      car: memory.cars.find(({ id }) => id === capture.carId) ?? memory.car,
-      zerosOf: bench.zerosOf,
-      ratingOf: bench.ratingOf,
-      shifts: memory.captures.flatMap(({ zeroShift, corners }) =>
-        CORNERS.flatMap((corner) => {
-          const shift = zeroShift?.[corner] ?? null;
-          return shift === null ? [] : [{ padSerial: corners[corner].padSerial, shift }];
-        }),
-      ),
-      scatter: newestScatter(bench.book, (id) => captureOf(bench, id)),
-      isGravityMeasured: memory.venues.some(
-        ({ id, measuredGravity }) => id === capture.venueId && measuredGravity !== null,
-      ),
-    });
-    const weights = inOrder(capture.corners).map(({ mass }) => mass.value);
     return {
       ok: true,
-      result: {
-        is: 'explained',
-        budgets: cornerBudgets(terms, weights as unknown as FourParts, capture.balance.cross),
-      },
+      result: { is: 'explained', budgets: budgetsOf(bench, capture).map(budgetShown) },
     };
   },
 

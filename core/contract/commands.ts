@@ -7,6 +7,7 @@ import { calibrationRecordSchema } from './calibrationRecord.ts';
 import { budgetShownSchema } from './explained.ts';
 import { PAD_COMMANDS } from './padCommands.ts';
 import { padHistorySchema } from './padHistory.ts';
+import { printedSchema, printFormSchema, printWhatSchema } from './print.ts';
 import {
   balanceSchema,
   captureSchema,
@@ -59,6 +60,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   }),
   z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
   ...PAD_COMMANDS,
+  z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
 
@@ -94,6 +96,7 @@ export const resultSchema = z.discriminatedUnion('is', [
     balance: balanceSchema,
   }),
   z.strictObject({ is: z.literal('explained'), budgets: z.array(budgetShownSchema) }),
+  printedSchema,
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),
   z.strictObject({ is: z.literal('description tried'), trial: trialShownSchema }),
 ]);

@@ -11,14 +11,22 @@ const ONE: Readonly<Record<'LF' | 'RF' | 'LR' | 'RR', FourParts>> = {
   RR: [0, 0, 0, 1],
 };
 
-const shown = (of: BudgetOf, value: number, { lines, ...found }: Budget): BudgetShown => ({
+/** A result of four corner weights with its budget; kg, or a share. */
+export interface ResultBudget {
+  readonly of: BudgetOf;
+  readonly value: number;
+  readonly budget: Budget;
+}
+
+/** A budget as it is sent and shown. */
+export const budgetShown = ({ of, value, budget }: ResultBudget): BudgetShown => ({
   of,
   value,
-  u: found.u,
-  dof: found.dof,
-  expanded: found.expanded,
-  isComplete: found.complete,
-  lines: lines.map(({ name, kind, distribution, contribution, dof, share, source }) => ({
+  u: budget.u,
+  dof: budget.dof,
+  expanded: budget.expanded,
+  isComplete: budget.complete,
+  lines: budget.lines.map(({ name, kind, distribution, contribution, dof, share, source }) => ({
     name,
     kind,
     distribution,
@@ -34,7 +42,7 @@ export const cornerBudgets = (
   terms: readonly CornerTerm[],
   weights: FourParts,
   cross: CrossDiagonal,
-): BudgetShown[] => {
+): readonly ResultBudget[] => {
   const over: Readonly<Record<'front' | 'left' | 'cross', FourParts>> = {
     front: [1, 1, 0, 0],
     left: [1, 0, 1, 0],
@@ -44,13 +52,13 @@ export const cornerBudgets = (
     form.reduce((total, part, index) => total + part * (weights[index] as number), 0);
   const total = sum(ALL);
   return BUDGET_OF.map((of) => {
-    if (of === 'total') return shown(of, total, cornerBudget(terms, ALL));
+    if (of === 'total') return { of, value: total, budget: cornerBudget(terms, ALL) };
     if (of === 'front' || of === 'left' || of === 'cross')
-      return shown(
+      return {
         of,
-        sum(over[of]) / total,
-        cornerBudget(terms, shareDerivatives(weights, over[of], ALL)),
-      );
-    return shown(of, sum(ONE[of]), cornerBudget(terms, ONE[of]));
+        value: sum(over[of]) / total,
+        budget: cornerBudget(terms, shareDerivatives(weights, over[of], ALL)),
+      };
+    return { of, value: sum(ONE[of]), budget: cornerBudget(terms, ONE[of]) };
   });
 };

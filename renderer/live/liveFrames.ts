@@ -14,6 +14,8 @@ const AGE_STEP = 0.1;
 /** The live readings: the newest frame as it may be shown now, and the trace of each corner. */
 export interface LiveFrames extends Store<Frame | null> {
   readonly rings: PerCorner<TraceRing>;
+  /** Trace of the pad that is looked at by itself. */
+  readonly onePad: TraceRing;
   /** The host's monotonic time now, s, as far as the newest frame tells; null before the first. */
   hostNow(): number | null;
   /** Takes a frame as it arrives. */
@@ -30,6 +32,8 @@ export interface LiveFrames extends Store<Frame | null> {
 export const createLiveFrames = (now: () => number): LiveFrames => {
   const shown = createStore<Frame | null>(null);
   const rings = perCorner(() => createTraceRing(RING_CAPACITY));
+  const onePad = createTraceRing(RING_CAPACITY);
+  let onePadSerial: string | null = null;
   let newest: Frame | null = null;
   let receivedAt = 0;
   let judgedAge = 0;
@@ -49,6 +53,7 @@ export const createLiveFrames = (now: () => number): LiveFrames => {
     get: shown.get,
     subscribe: shown.subscribe,
     rings,
+    onePad,
     hostNow: () => (newest ? newest.t + (now() - receivedAt) : null),
     judge,
     forget: (corner) => rings[corner].clear(),
@@ -69,6 +74,11 @@ export const createLiveFrames = (now: () => number): LiveFrames => {
         for (const [index, time] of t.entries())
           rings[corner].append(time, zeroed ? (kg[index] ?? null) : null);
       }
+      const one = frame.onePad;
+      if ((one?.serial ?? null) !== onePadSerial) onePad.clear();
+      onePadSerial = one?.serial ?? null;
+      for (const [index, time] of (one?.t ?? []).entries())
+        onePad.append(time, one?.kg[index] ?? null);
       shown.set(frame);
     },
   };

@@ -33,7 +33,16 @@ const installed = (name: string): Record<string, string> => ({
   [`node_modules/${name}/index.js`]: 'module.exports = {};\n',
 });
 
-const PACKAGES = ['zod', 'ws', 'electron', 'better-sqlite3', 'recharts', 'react', 'left-pad'];
+const PACKAGES = [
+  'zod',
+  'ws',
+  'electron',
+  'better-sqlite3',
+  'pdfkit',
+  'recharts',
+  'react',
+  'left-pad',
+];
 
 /** What is planted into: one innocent file for each place that a violation points at. */
 const INNOCENT = {
@@ -88,6 +97,7 @@ const PLANTED: readonly (readonly [file: string, source: string, ...rules: strin
   ['drivers/pads/transport/x.ts', "import '../protocol/cornerPad.ts';", 'layer-pads-transport'],
   ['drivers/pads/x.ts', "import '../store/open.ts';", 'layer-pads'],
   ['drivers/store/x.ts', "import '../pads/ports.ts';", 'layer-store'],
+  ['drivers/paper/x.ts', "import '../store/open.ts';", 'layer-paper'],
   ['electron/x.ts', "import '../renderer/index.tsx';", 'layer-electron'],
   ['electron/preload.ts', "import 'node:fs';", 'layer-preload'],
   ['electron/preload.ts', "import './main.ts';", 'layer-preload'],
@@ -104,6 +114,7 @@ const PLANTED: readonly (readonly [file: string, source: string, ...rules: strin
     "import type Database from 'better-sqlite3';\nexport type X = Database;",
     'home-sqlite',
   ],
+  ['drivers/paper/x.ts', "import type Pdf from 'pdfkit';\nexport type X = Pdf;", 'home-pdf'],
   [
     'renderer/parts/x.tsx',
     "import { LineChart } from 'recharts';\nexport { LineChart };",

@@ -15,6 +15,8 @@ import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
 import { padDescriptions } from '../../drivers/pads/protocol/description/descriptionPort.ts';
 import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, RIG_NOISE_LEVELS } from '../../drivers/pads/rig/rig.ts';
+import { createPapers } from '../../electron/papers.ts';
+import { FONT_FOLDER } from '../support/fontFolder.ts';
 import { openStore } from '../../drivers/store/open.ts';
 import { createRealScheduler, newId, wallClock } from '../../electron/clock.ts';
 import { joinBench, type BenchScreen } from '../support/benchScreen.ts';
@@ -95,6 +97,7 @@ const rehearse = async (dir: string): Promise<void> => {
       practice: null,
     }),
     descriptions: padDescriptions,
+    paper: createPapers(FONT_FOLDER),
     store: opened.store,
     scheduler,
     wallClock,

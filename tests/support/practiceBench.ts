@@ -7,6 +7,8 @@ import { padDescriptions } from '../../drivers/pads/protocol/description/descrip
 import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, type Rig, type RigOptions } from '../../drivers/pads/rig/rig.ts';
 import { createRigTransport } from '../../drivers/pads/transport/rig.ts';
+import { createPapers } from '../../electron/papers.ts';
+import { FONT_FOLDER } from './fontFolder.ts';
 import { openStore } from '../../drivers/store/open.ts';
 import { joinBench, type BenchScreen } from './benchScreen.ts';
 
@@ -61,6 +63,7 @@ export const startPracticeBench = (options: {
   const bench = createBench({
     openPads,
     descriptions: padDescriptions,
+    paper: createPapers(FONT_FOLDER),
     store: opened.store,
     scheduler,
     wallClock: () => wall,

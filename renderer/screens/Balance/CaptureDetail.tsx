@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import { useState, type ReactElement } from 'react';
 import { captureBefore, captureChange, captureMarks } from '../../../core/answers/captureChange.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -13,12 +13,16 @@ import {
   type Shown,
 } from '../../../core/format/quantity.ts';
 import { clockShown } from '../../clockShown.ts';
+import { Choice } from '../../parts/Choice.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import { useSize } from '../../parts/useSize.ts';
 import { RawWindowPlot } from '../../plot/RawWindowPlot.tsx';
+import { BudgetPanel } from './BudgetPanel.tsx';
+import { markKind } from './markKind.ts';
+import { RecomputePanel } from './RecomputePanel.tsx';
 import styles from './CaptureDetail.module.css';
 
 interface Row {
@@ -92,6 +96,14 @@ const RawWindows = ({
   );
 };
 
+const MORE = ['window', 'budget', 'recompute'] as const;
+type More = (typeof MORE)[number];
+const MORE_TEXT: Readonly<Record<More, string>> = {
+  window: 'Raw window',
+  budget: 'Uncertainty',
+  recompute: 'Recompute with',
+};
+
 /** One capture opened: its numbers, their change, what must be known with them, its raw window. */
 export const CaptureDetail = ({
   capture,
@@ -105,6 +117,7 @@ export const CaptureDetail = ({
   readonly onClose: () => void;
 }): ReactElement => {
   const { note, give } = useCommand();
+  const [more, setMore] = useState<More>('window');
   const { massUnit, cornerLabels } = state.settings;
   const before = captureBefore(capture, state.captures);
   const shift = capture.zeroShift;
@@ -138,8 +151,8 @@ export const CaptureDetail = ({
         {capture.note === '' ? '' : ` “${capture.note}”`}
       </p>
       <p className={styles['marks']}>
-        {captureMarks(capture).map((mark) => (
-          <Tag key={mark} kind={mark === 'practice' ? 'practice' : 'note'}>
+        {captureMarks(capture, state.settings).map((mark) => (
+          <Tag key={mark} kind={markKind(mark)}>
             {mark}
           </Tag>
         ))}
@@ -187,7 +200,16 @@ export const CaptureDetail = ({
           .
         </p>
       ) : null}
-      <RawWindows window={window} labels={cornerLabels} />
+      <Choice
+        label="More of this capture"
+        labelUnseen
+        options={MORE.map((value) => ({ value, text: MORE_TEXT[value] }))}
+        value={more}
+        onChange={setMore}
+      />
+      {more === 'window' ? <RawWindows window={window} labels={cornerLabels} /> : null}
+      {more === 'budget' ? <BudgetPanel captureId={capture.id} settings={state.settings} /> : null}
+      {more === 'recompute' ? <RecomputePanel capture={capture} settings={state.settings} /> : null}
     </article>
   );
 };

@@ -5,6 +5,7 @@ import { Label } from 'react-aria-components/Label';
 import { TextField } from 'react-aria-components/TextField';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { captureMarks } from '../../../core/answers/captureChange.ts';
+import { markKind } from './markKind.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Capture, RawWindow } from '../../../core/contract/records.ts';
 import { massShown, shareShown } from '../../../core/format/quantity.ts';
@@ -60,8 +61,8 @@ const CaptureRow = ({
           </span>
         </span>
         <span className={styles['marks']}>
-          {captureMarks(capture).map((mark) => (
-            <Tag key={mark} kind={mark === 'practice' ? 'practice' : 'note'}>
+          {captureMarks(capture, state.settings).map((mark) => (
+            <Tag key={mark} kind={markKind(mark)}>
               {mark}
             </Tag>
           ))}

@@ -9,6 +9,7 @@ import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import { CarFields } from './CarFields.tsx';
+import { StudyPanel } from './StudyPanel.tsx';
 import { VenueFields } from './VenueFields.tsx';
 import styles from './OutingPanel.module.css';
 
@@ -46,5 +47,9 @@ export const OutingPanel = ({ state }: { readonly state: BenchState }): ReactEle
     <NewOuting state={state} />
     <CarFields car={state.car} cars={state.cars} />
     <VenueFields venue={state.venue} venues={state.venues} gravity={state.gravity} />
+    <section className={styles['part']}>
+      <h2>Repeatability</h2>
+      <StudyPanel state={state} />
+    </section>
   </div>
 );

@@ -4,7 +4,6 @@ import type { BenchState, PadShown } from '../../../core/contract/events.ts';
 import { FAULTS } from '../../../core/faults.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { ageShown } from '../../../core/format/quantity.ts';
-import { clockShown } from '../../clockShown.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
@@ -54,7 +53,7 @@ export const PadCard = ({
 }): ReactElement => {
   const { note, give } = useCommand();
   const { serial } = pad;
-  const zero = pad.corner === null ? null : state.zeros[pad.corner];
+  const { zero, calibration, check } = pad;
   const signal = signalWords(pad.signal);
   const labels = state.settings.cornerLabels;
   const isWorking = pad.phase === 'live';
@@ -72,11 +71,19 @@ export const PadCard = ({
     ['Losses', lossWords(pad)],
     [
       'Zero',
-      pad.corner === null
-        ? 'taken at its corner'
-        : zero
-          ? `${clockShown(zero.takenAt)}${zero.temperature === null ? '' : `, at ${fixed(zero.temperature, 1)}\u00A0°C`}`
-          : 'none yet',
+      zero
+        ? `${ageShown((state.wallAt - zero.takenAt) / 1000)} ago${zero.temperature === null ? '' : `, at ${fixed(zero.temperature, 1)}\u00A0°C`}`
+        : 'none yet',
+    ],
+    [
+      'Span',
+      calibration
+        ? `${calibration.place.name}, ${ageShown((state.wallAt - calibration.madeAt) / 1000)} ago`
+        : 'maker’s rating',
+    ],
+    [
+      'Known mass',
+      check ? `${check.state}, ${ageShown((state.wallAt - check.at) / 1000)} ago` : 'not checked',
     ],
   ];
   return (
@@ -104,6 +111,9 @@ export const PadCard = ({
             {isWorking ? '' : ` ${ageShown(since)}`}
           </Tag>
           {pad.calibrated ? null : <Tag kind="note">not calibrated</Tag>}
+          {calibration && calibration.inSpiteOf !== null ? (
+            <Tag kind="alarm">in spite of findings</Tag>
+          ) : null}
         </div>
       </header>
       <dl className={styles['facts']}>

@@ -1,9 +1,12 @@
 import type { ReactElement } from 'react';
-import type { Settings } from '../../../core/contract/settings.ts';
+import { PAPER_SIZES, type Settings } from '../../../core/contract/settings.ts';
 import { CROSS_DIAGONALS } from '../../../core/contract/records.ts';
 import { CORNER_LABEL_STYLES } from '../../../core/corners.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
+import { inWords, massShown } from '../../../core/format/quantity.ts';
+import { typedMass } from '../../../core/format/typed.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { Field } from '../../parts/Field.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import styles from './SettingsFields.module.css';
@@ -52,6 +55,25 @@ export const SettingsFields = ({ settings }: { readonly settings: Settings }): R
         options={THEMES}
         value={settings.theme}
         onChange={(theme) => change({ theme })}
+      />
+      <Choice
+        label="Paper"
+        options={PAPER_SIZES.map((value) => ({ value, text: value }))}
+        value={settings.paper}
+        onChange={(paper) => change({ paper })}
+      />
+      <Field
+        label="Mark a capture when a zero moved by more than"
+        text={inWords(massShown(settings.massUnit, settings.zeroShiftLimit, { decimals: 2 }))}
+        inputMode="decimal"
+        understand={(text) => {
+          const typed = typedMass(text, settings.massUnit);
+          if (!typed.ok) return typed;
+          return typed.value > 0 && typed.value <= 10
+            ? { ok: true, value: typed.value, said: typed.understood }
+            : { ok: false, why: 'Above nothing, at most 10 kg.' };
+        }}
+        onCommit={(zeroShiftLimit) => change({ zeroShiftLimit })}
       />
       <NoteLine note={note} />
     </div>

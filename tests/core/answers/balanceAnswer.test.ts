@@ -158,6 +158,8 @@ describe('where is the weight?', () => {
       cornerLabels: 'FL FR RL RR',
       cross: 'RF+LR',
       theme: 'night',
+      paper: 'letter',
+      zeroShiftLimit: 0.2,
     } as const;
     expect(said({ state: real({ settings }) })).toBe(
       'calm: Cross 49.98 % (FR + RL), total 2877.03 lb. Still for 4 s, ±0.05 lb a corner. Not calibrated.',

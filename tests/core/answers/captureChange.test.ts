@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { captureBefore, captureChange, captureMarks } from '../../../core/answers/captureChange.ts';
+import { DEFAULT_SETTINGS } from '../../../core/contract/settings.ts';
 import { exampleCapture } from '../../renderer/harness/scenes.ts';
 
 test('the capture before is the newest older one that was not set aside', () => {
@@ -38,15 +39,29 @@ test('two different diagonals are not compared', () => {
 
 test('what must be known beside the numbers', () => {
   const plain = exampleCapture(1);
-  expect(captureMarks(plain)).toEqual(['practice', 'not calibrated']);
+  expect(captureMarks(plain, DEFAULT_SETTINGS)).toEqual(['practice', 'not calibrated']);
   expect(
-    captureMarks({
-      ...plain,
-      practice: false,
-      corners: { ...plain.corners, LF: { ...plain.corners.LF, spikes: 2 } },
-      carStateNotes: ['Fuel on board: 12 kg, agreed 20 kg'],
-      zeroShift: { LF: 0.01, RF: 0, LR: null, RR: 0 },
-      setAside: true,
-    }),
+    captureMarks(
+      {
+        ...plain,
+        practice: false,
+        corners: { ...plain.corners, LF: { ...plain.corners.LF, spikes: 2 } },
+        carStateNotes: ['Fuel on board: 12 kg, agreed 20 kg'],
+        zeroShift: { LF: 0.01, RF: 0, LR: null, RR: 0 },
+        setAside: true,
+      },
+      DEFAULT_SETTINGS,
+    ),
   ).toEqual(['not calibrated', '1 state note', '2 spikes left out', 'zero checked', 'set aside']);
+});
+
+test('a zero that moved by more than the limit is said with its size, in the unit of the crew', () => {
+  const moved = { ...exampleCapture(1), zeroShift: { LF: 0.01, RF: -0.31, LR: null, RR: 0 } };
+  expect(captureMarks(moved, DEFAULT_SETTINGS).at(-1)).toBe('zero moved by 0.31\u00A0kg');
+  expect(captureMarks(moved, { ...DEFAULT_SETTINGS, zeroShiftLimit: 0.4 }).at(-1)).toBe(
+    'zero checked',
+  );
+  expect(captureMarks(moved, { ...DEFAULT_SETTINGS, massUnit: 'lb' }).at(-1)).toBe(
+    'zero moved by 0.68\u00A0lb',
+  );
 });

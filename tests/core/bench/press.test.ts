@@ -5,6 +5,8 @@ import { createPressWatch } from '../../../core/bench/pressWatch.ts';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
 import { second } from '../../../core/units.ts';
 import { padDescriptions } from '../../../drivers/pads/protocol/description/descriptionPort.ts';
+import { createPapers } from '../../../electron/papers.ts';
+import { FONT_FOLDER } from '../../support/fontFolder.ts';
 import { openStore } from '../../../drivers/store/open.ts';
 import { joinBench } from '../../support/benchScreen.ts';
 import { temporaryFolder } from '../../support/temporaryFolder.ts';
@@ -76,6 +78,7 @@ test('four pads pressed one after the other stand at the four corners', async ()
       },
     }),
     descriptions: padDescriptions,
+    paper: createPapers(FONT_FOLDER),
     store: opened.store,
     scheduler,
     wallClock: () => 0,

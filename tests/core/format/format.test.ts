@@ -130,15 +130,20 @@ describe('typed values', () => {
   );
 
   test('a bare mass is in the unit of the crew; the other unit can be typed', () => {
-    expect(typedMass('80,5', 'kg')).toEqual({ ok: true, value: 80.5 });
-    expect(typedMass('3 lb', 'kg')).toEqual({ ok: true, value: 3 * 0.45359237 });
-    expect(typedMass('3', 'lb')).toEqual({ ok: true, value: 3 * 0.45359237 });
+    expect(typedMass('80,5', 'kg')).toEqual({ ok: true, value: 80.5, understood: '80.5 kg' });
+    // 3 × 0.45359237 kg, the exact pound (NIST SP 811).
+    expect(typedMass('3 lb', 'kg')).toEqual({
+      ok: true,
+      value: 3 * 0.45359237,
+      understood: '3 lb = 1.4\u00A0kg',
+    });
+    expect(typedMass('3', 'lb')).toMatchObject({ ok: true, value: 3 * 0.45359237 });
     expect(typedMass('3 st', 'kg').ok).toBe(false);
   });
 
   test('a number may carry its own unit and no other', () => {
-    expect(typedNumber('\u221223,7°', '°')).toEqual({ ok: true, value: -23.7 });
-    expect(typedNumber('210 m', 'm')).toEqual({ ok: true, value: 210 });
+    expect(typedNumber('\u221223,7°', '°')).toMatchObject({ ok: true, value: -23.7 });
+    expect(typedNumber('210 m', 'm')).toMatchObject({ ok: true, value: 210 });
     expect(typedNumber('210 ft', 'm').ok).toBe(false);
   });
 });

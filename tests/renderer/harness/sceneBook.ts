@@ -174,6 +174,8 @@ export const SCENES = {
         cornerLabels: 'FL FR RL RR',
         cross: 'RF+LR',
         theme: 'night',
+        paper: 'letter',
+        zeroShiftLimit: 0.2,
       },
     }),
 } as const satisfies Record<string, () => Scene>;

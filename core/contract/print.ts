@@ -1,0 +1,28 @@
+import { z } from 'zod';
+
+/** Papers and tables that can be asked for. */
+
+const id = z.string().min(1).max(64);
+
+export const printWhatSchema = z.discriminatedUnion('is', [
+  z.strictObject({ is: z.literal('certificate'), padSerial: id, calibrationId: id }),
+  /** The uncertainty budgets of a capture. */
+  z.strictObject({ is: z.literal('budget'), captureId: id }),
+]);
+export type PrintWhat = z.infer<typeof printWhatSchema>;
+
+export const printFormSchema = z.enum(['pdf', 'csv']);
+export type PrintForm = z.infer<typeof printFormSchema>;
+
+export const printedSchema = z.strictObject({
+  is: z.literal('printed'),
+  /** Name of the file. */
+  name: z.string().min(1),
+  /** Media type. */
+  type: z.string().min(1),
+  content: z.discriminatedUnion('is', [
+    z.strictObject({ is: z.literal('text'), text: z.string() }),
+    z.strictObject({ is: z.literal('bytes'), base64: z.string() }),
+  ]),
+});
+export type Printed = z.infer<typeof printedSchema>;

@@ -1,0 +1,28 @@
+import type { ReactElement } from 'react';
+import type { CalibrationRecord } from '../../../core/contract/calibrationRecord.ts';
+import { NoteLine } from '../../parts/NoteLine.tsx';
+import { PushButton } from '../../parts/PushButton.tsx';
+import { usePrint } from '../../parts/usePrint.ts';
+import styles from './Calibrate.module.css';
+
+/** The certificate of a calibration, on paper or as numbers. */
+export const CertificateButtons = ({
+  record,
+}: {
+  readonly record: CalibrationRecord;
+}): ReactElement => {
+  const { note, print } = usePrint();
+  const { padSerial, id } = record;
+  const what = { is: 'certificate', padSerial, calibrationId: id } as const;
+  return (
+    <div className={styles['row']}>
+      <PushButton small onPress={() => void print({ what, form: 'pdf' })}>
+        Certificate, PDF
+      </PushButton>
+      <PushButton small onPress={() => void print({ what, form: 'csv' })}>
+        Points, CSV
+      </PushButton>
+      <NoteLine note={note} />
+    </div>
+  );
+};
