@@ -85,6 +85,12 @@ module.exports = {
       node: true,
       why: 'Paper lays out what core has already put into words and knows neither pads nor records.',
     }),
+    layer('solver', {
+      files: '^drivers/solver/',
+      may: ['^core/', '^drivers/solver/', ...packages('highs')],
+      node: true,
+      why: 'The solver runs the models that core writes, in a thread of its own, and knows neither pads nor records.',
+    }),
     layer('electron', {
       files: '^electron/',
       butNot: '^electron/preload\\.ts$',
@@ -140,6 +146,11 @@ module.exports = {
       of: packages('pdfkit'),
       files: '^drivers/paper/pdf\\.ts$',
       why: 'One file draws with the PDF library, so that the same paper is the same bytes and another library is one file.',
+    }),
+    home('highs', {
+      of: packages('highs'),
+      files: '^drivers/solver/highs\\.ts$',
+      why: 'The solver blocks its thread while it runs, so one file calls it, in a worker, and another solver is one file.',
     }),
     home('recharts', {
       of: packages('recharts'),

@@ -46,6 +46,7 @@ export const createUnavailableStore = (
     noteZeroShift: refuse,
     setAside: refuse,
     captures: () => [],
+    capturesById: () => [],
     openCapture: () => null,
     record: refuse,
     faults: [fault],

@@ -87,6 +87,15 @@ const weight = (state: BenchState, frame: Frame): Answer => {
     return { about: 'no balance', text: 'The four loads do not make a car yet.', tone: 'wait' };
   if (stillness === 'settled')
     return { about: 'settled', text: settledText(state, frame, balance), tone: 'calm' };
+  const { early } = frame;
+  if (early) {
+    const { crossShare, cross } = early.balance;
+    return {
+      about: `${stillness} early`,
+      text: `${stillness === 'moving' ? 'Still moving' : 'Calming'}. Going to cross ${inWords(shareShown(crossShare.value, crossShare.u))} (${diagonalLabel(cross, state.settings.cornerLabels)}), provisional.`,
+      tone: 'wait',
+    };
+  }
   const rough = shareShown(balance.crossShare.value, { decimals: stillness === 'moving' ? 0 : 1 });
   const diagonal = diagonalLabel(balance.cross, state.settings.cornerLabels);
   return {

@@ -43,6 +43,10 @@ export const captureChange = (later: Capture, earlier: Capture): CaptureChange =
       : null,
 });
 
+/** Stands among the notes of a capture that was taken while the car still moved. */
+export const EARLY_NOTE =
+  'Provisional: taken while the car still moved, by where it was going to settle.';
+
 /** The largest shift of a zero found after raising, kg, without its sign; null while none was read. */
 const worstShift = ({ zeroShift }: Capture): number | null => {
   const read = Object.values(zeroShift ?? {}).filter((shift) => shift !== null);
@@ -57,9 +61,11 @@ export const captureMarks = (
   const shift = worstShift(capture);
   const corners = Object.values(capture.corners);
   const spikes = corners.reduce((sum, { spikes: own }) => sum + own, 0);
-  const notes = capture.carStateNotes.length;
+  const isEarly = capture.carStateNotes.includes(EARLY_NOTE);
+  const notes = capture.carStateNotes.length - (isEarly ? 1 : 0);
   return [
     capture.practice ? 'practice' : '',
+    isEarly ? 'provisional' : '',
     corners.some(({ calibrated }) => !calibrated) ? 'not calibrated' : '',
     notes > 0 ? `${notes} state note${notes === 1 ? '' : 's'}` : '',
     spikes > 0 ? `${spikes} spike${spikes === 1 ? '' : 's'} left out` : '',

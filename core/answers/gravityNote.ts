@@ -1,8 +1,8 @@
 import { gravityByMass } from '../calibration/checkMass.ts';
 import type { BenchState, CalibrationShown } from '../contract/events.ts';
-import { fixed, HARD_SPACE } from '../format/number.ts';
-import { inWords, massChangeShown, massShown } from '../format/quantity.ts';
-import type { MassUnit } from '../units.ts';
+import { fixed, HARD_SPACE, signed } from '../format/number.ts';
+import { inWords, massShown } from '../format/quantity.ts';
+import { massIn, type MassUnit } from '../units.ts';
 
 /** Changes smaller than this are not worth a word, kg on the whole car; common practice, no source. */
 const WORTH_SAYING = 0.05;
@@ -32,8 +32,7 @@ export const gravityNote = (state: BenchState, total: number | null): string | n
     if (span.gravity === state.gravity) return `span from ${span.name}, same gravity`;
     if (total === null || Math.abs(change) < WORTH_SAYING)
       return `span from ${span.name}, here ${fixed(100 * (state.gravity / span.gravity - 1), 3)}${HARD_SPACE}%, taken out`;
-    const shown = massChangeShown(massUnit, change, WORTH_SAYING);
-    return `span from ${span.name}, here ${shown.number}${HARD_SPACE}${massUnit} on this car, taken out`;
+    return `span from ${span.name}, here ${signed(massIn(massUnit, change), 1)}${HARD_SPACE}${massUnit} on this car, taken out`;
   });
   const text = parts.join('; ');
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;

@@ -7,6 +7,7 @@ import { second } from '../units.ts';
 import { benchState } from './benchState.ts';
 import { createCalibrating } from './calibrating.ts';
 import { createCarryOut, zero } from './commands.ts';
+import { createEarlyWatch } from './earlyWatch.ts';
 import { liveFrame } from './frame.ts';
 import { createIntake } from './intake.ts';
 import { createKeptBook } from './keptBook.ts';
@@ -66,6 +67,8 @@ const FRAME_PERIOD = second(1 / 60);
 const STATE_PERIOD = second(0.1);
 /** Statistics of pads change all the time: they alone bring a state this seldom. */
 const STATISTICS_PERIOD = second(1);
+/** How often a moving car is asked where it will settle. */
+const EARLY_PERIOD = second(0.2);
 const RECORD_PERIOD = second(1);
 const FAULTS_KEPT = 50;
 
@@ -100,9 +103,11 @@ export const createBench = (ports: BenchPorts): Bench => {
   const recorder = createRecorder(ports.wallClock);
   const stillness = createStillness();
   const watch = createPadWatch();
+  const early = createEarlyWatch();
   const intake = createIntake({
     memory,
     stillness,
+    early,
     watch,
     calibrations,
     recorder,
@@ -150,6 +155,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     );
     pads = opened.pads;
     practice = opened.practice;
+    practice?.standAt(gravity());
     opening = practice ? createPracticeOpening(memory, practice) : null;
     closePads = pads.start(intake.take);
     isOpen = true;
@@ -183,9 +189,11 @@ export const createBench = (ports: BenchPorts): Bench => {
     under: intake.under,
     allUnder,
     stillness: still,
+    early: early.now,
     openPads,
     startAnew: intake.startAnew,
     askForPress: intake.askForPress,
+    capturesById: (ids) => store.capturesById(ids),
     openCapture: (id) => store.openCapture(id),
   };
 
@@ -232,6 +240,7 @@ export const createBench = (ports: BenchPorts): Bench => {
           stillness: now,
           four: fourNow(now.window),
           notReady: notReadyToCapture(under, now, t)?.why ?? null,
+          early: now.all === 'moving' || now.all === 'calming' ? early.now() : null,
           watch,
           watched: watch.serial === null ? null : (intake.feeds.get(watch.serial) ?? null),
         },
@@ -269,6 +278,10 @@ export const createBench = (ports: BenchPorts): Bench => {
     }),
     scheduler.every('bench statistics', STATISTICS_PERIOD, () => {
       if (news.statistics) tellState();
+    }),
+    scheduler.every('bench early', EARLY_PERIOD, () => {
+      // A car at rest is measured; one that stands on no four live pads says nothing.
+      if (still().all === 'moving' || still().all === 'calming') early.look();
     }),
     scheduler.every('flight recorder', RECORD_PERIOD, record),
   ];

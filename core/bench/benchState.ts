@@ -99,6 +99,7 @@ export const benchState = (now: BenchNow): BenchState => {
       return serial === null ? null : zeroShown(memory.zeroOf(serial));
     }),
     askingForPress: now.askingForPress,
+    kept: now.book.kept,
     massSets: [...now.massSets],
     unfinished: now.calibrating.unfinished().map(draftShown),
     calibrating: now.calibrating.soFar(),

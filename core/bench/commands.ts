@@ -1,14 +1,21 @@
 import { toForce } from '../calibration/calibration.ts';
 import type { Command } from '../contract/commands.ts';
-import { CORNERS, perCorner } from '../corners.ts';
+import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import { DONE, refuse, stored, type Handlers } from './answering.ts';
 import { CALIBRATION_HANDLERS } from './calibrationCommands.ts';
-import { measureFour } from './measureFour.ts';
+import { KEPT_HANDLERS } from './keptCommands.ts';
+import { measureFour, type FourMeasured } from './measureFour.ts';
 import { keepZeroTaken, padHandlers } from './padCommands.ts';
+import type { PadFeed } from './padFeed.ts';
 import type { PadDescriptionPort, PaperPort } from './ports.ts';
 import { printHandlers } from './printCommands.ts';
 import { PRACTICE_HANDLERS } from './practiceCommands.ts';
-import { NOTHING_THERE, notReadyToCapture, notReadyToZero } from './readiness.ts';
+import {
+  NOTHING_THERE,
+  notReadyToCapture,
+  notReadyToCaptureEarly,
+  notReadyToZero,
+} from './readiness.ts';
 import { RESULT_HANDLERS } from './resultCommands.ts';
 import type { Answer } from './screens.ts';
 import { takeCapture } from './takeCapture.ts';
@@ -37,22 +44,52 @@ export const zero = (bench: BenchWorkings): Answer => {
   return DONE;
 };
 
-const capture = (bench: BenchWorkings, command: Command & { do: 'capture' }): Answer => {
+/** The four corners as they are captured: at rest, or where a moving car is going to settle. */
+const fourToCapture = (
+  bench: BenchWorkings,
+  isEarly: boolean,
+):
+  | { readonly pads: PerCorner<PadFeed>; readonly four: FourMeasured }
+  | { readonly refused: Answer } => {
   const still = bench.stillness();
-  const notReady = notReadyToCapture(bench.under(), still, bench.now());
+  const under = bench.under();
+  const notReady = isEarly
+    ? notReadyToCaptureEarly(under, bench.now())
+    : notReadyToCapture(under, still, bench.now());
+  if (notReady) return { refused: { ok: false, refusal: notReady } };
   const pads = bench.allUnder();
-  if (notReady) return { ok: false, refusal: notReady };
-  if (!pads || !still.window) return refuse('The car is not still.', 'Wait a moment.');
-  const outcome = measureFour(pads, still.window);
+  const early = isEarly ? bench.early() : null;
+  const window = isEarly ? early : still.window;
+  if (!pads || !window)
+    return {
+      refused: isEarly
+        ? refuse('Nothing can be said yet of where it will settle.', 'Wait a moment.')
+        : refuse('The car is not still.', 'Wait a moment.'),
+    };
+  const outcome = measureFour(pads, window);
   if (!outcome.ok)
-    return refuse(
-      'A hole in the samples is longer than 0.2 s.',
-      'Wait a moment and capture again; see the losses on the Pads screen.',
-      outcome.corner,
-    );
-  const made = takeCapture(outcome.four, pads, {
+    return {
+      refused: refuse(
+        'A hole in the samples is longer than 0.2 s.',
+        'Wait a moment and capture again; see the losses on the Pads screen.',
+        outcome.corner,
+      ),
+    };
+  const { four } = outcome;
+  return {
+    pads,
+    four: early ? { ...four, forces: early.corners, covariance: early.covariance } : four,
+  };
+};
+
+const capture = (bench: BenchWorkings, command: Command & { do: 'capture' }): Answer => {
+  const isEarly = command.isEarly ?? false;
+  const taken = fourToCapture(bench, isEarly);
+  if ('refused' in taken) return taken.refused;
+  const made = takeCapture(taken.four, taken.pads, {
     memory: bench.memory,
     gravity: bench.gravity(),
+    isEarly,
     labels: {
       id: bench.newId(),
       takenAt: bench.wallClock(),
@@ -61,7 +98,7 @@ const capture = (bench: BenchWorkings, command: Command & { do: 'capture' }): An
     },
   });
   if (!made) return { ok: false, refusal: NOTHING_THERE };
-  const kept = bench.memory.addCapture(made, outcome.four.raw);
+  const kept = bench.memory.addCapture(made, taken.four.raw);
   if (!kept.ok) return stored(kept);
   return { ok: true, result: { is: 'captured', capture: made } };
 };
@@ -93,6 +130,7 @@ const checkZero = (bench: BenchWorkings): Answer => {
 type BenchCommand = Exclude<
   Command['do'],
   | keyof typeof CALIBRATION_HANDLERS
+  | keyof typeof KEPT_HANDLERS
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
   | keyof ReturnType<typeof padHandlers>
@@ -130,7 +168,11 @@ const BENCH_HANDLERS: Handlers<BenchCommand> = {
   'set car state': ({ memory }, { state }) => stored(memory.setCarState(state)),
   'agree car state': ({ memory }, { state }) => stored(memory.agreeCarState(state)),
   'use car': ({ memory }, { car }) => stored(memory.useCar(car)),
-  'use venue': ({ memory }, { venue }) => stored(memory.useVenue(venue)),
+  'use venue': (bench, { venue }) => {
+    const outcome = bench.memory.useVenue(venue);
+    bench.practice?.standAt(bench.gravity());
+    return stored(outcome);
+  },
   'begin outing': ({ memory }, { name }) => stored(memory.beginOuting(name)),
 };
 
@@ -145,6 +187,7 @@ export const createCarryOut = (ports: {
   const handlers: Handlers<Command['do']> = {
     ...BENCH_HANDLERS,
     ...CALIBRATION_HANDLERS,
+    ...KEPT_HANDLERS,
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
     ...padHandlers(ports.descriptions),

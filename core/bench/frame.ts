@@ -1,5 +1,7 @@
-import type { CornerLive, Frame } from '../contract/events.ts';
+import { balance } from '../balance/balance.ts';
+import type { CornerLive, EarlyShown, Frame } from '../contract/events.ts';
 import { perCorner, type Corner, type PerCorner } from '../corners.ts';
+import type { EarlyReading } from '../signal/early/early.ts';
 import type { Second } from '../units.ts';
 import { liveBalance } from './liveBalance.ts';
 import { feedForce, isLive, isOverloaded, type PadFeed } from './padFeed.ts';
@@ -27,6 +29,8 @@ export interface LiveNow {
   /** The four corners over the settled window; null while they are not settled. */
   readonly four: FourMeasured | null;
   readonly notReady: string | null;
+  /** Null while the car is at rest, or nothing can be said. */
+  readonly early: EarlyReading | null;
   readonly watch: PadWatch;
   readonly watched: PadFeed | null;
 }
@@ -65,20 +69,46 @@ const cornerLive = (corner: Corner, now: LiveNow, cursors: FrameCursors): Corner
   };
 };
 
+/** Where the car is going to settle, as a screen is told; null where it would not be a car. */
+const earlyShown = ({ early, car, cross, gravity }: LiveNow): EarlyShown | null => {
+  const { wheelbase, trackFront, trackRear } = car;
+  const found =
+    early &&
+    balance({
+      forces: early.corners,
+      covariance: early.covariance,
+      gravity,
+      cross,
+      wheelbase,
+      trackFront,
+      trackRear,
+    });
+  return (
+    found && {
+      balance: found,
+      masses: perCorner((corner) => {
+        const { value, u, dof } = early.corners[corner];
+        return { value: value / gravity, u: u / gravity, dof };
+      }),
+    }
+  );
+};
+
 /** The frame with number `no` for the screen whose cursors are given. */
 export const liveFrame = (now: LiveNow, cursors: FrameCursors, no: number): Frame => {
-  const balance = liveBalance(now);
+  const found = liveBalance(now);
   return {
     no,
     t: now.t,
     corners: perCorner((corner) => cornerLive(corner, now, cursors)),
     stillness: now.stillness.all,
     settledFor: now.stillness.settledFor,
-    balance,
+    balance: found,
+    early: earlyShown(now),
     onePad: onePadLive(
       { watch: now.watch, feed: now.watched, t: now.t, gravity: now.gravity },
       cursors,
     ),
-    notReady: now.notReady ?? (balance ? null : NOTHING_THERE.why),
+    notReady: now.notReady ?? (found ? null : NOTHING_THERE.why),
   };
 };

@@ -1,6 +1,7 @@
 import { perCorner, type Corner, type PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import { second } from '../units.ts';
+import type { EarlyWatch } from './earlyWatch.ts';
 import { cornersWithoutPad, type Memory } from './memory.ts';
 import {
   createPadFeed,
@@ -38,6 +39,7 @@ export interface Intake {
 export interface IntakePorts {
   readonly memory: Memory;
   readonly stillness: Stillness;
+  readonly early: EarlyWatch;
   readonly watch: PadWatch;
   readonly calibrations: PadCalibrations;
   readonly recorder: Recorder;
@@ -48,7 +50,7 @@ export interface IntakePorts {
 
 /** Makes an intake that has heard nothing yet. */
 export const createIntake = (ports: IntakePorts): Intake => {
-  const { memory, stillness, watch, calibrations, recorder, note, changed } = ports;
+  const { memory, stillness, early, watch, calibrations, recorder, note, changed } = ports;
   const feeds = new Map<string, PadFeed>();
   let statuses: readonly PadStatus[] = [];
   let radio: Intake['radio'] = { state: 'starting', fault: null };
@@ -74,6 +76,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
   const startAnew = (): void => {
     for (const feed of feeds.values()) feedGiven(feed, given(feed.serial));
     stillness.reset();
+    early.reset();
     watch.startAnew();
     changed('state');
   };
@@ -119,7 +122,10 @@ export const createIntake = (ports: IntakePorts): Intake => {
         recorder.take(event.serial, event.samples);
         watch.take(feed, event.samples);
         const corner = memory.cornerOf(event.serial);
-        if (corner) stillness.take(corner, feed, event.samples);
+        if (corner) {
+          stillness.take(corner, feed, event.samples);
+          early.take(corner, feed, event.samples);
+        }
         lookForPress(feed);
         return;
       }
@@ -132,6 +138,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
         const corner = memory.cornerOf(serial);
         // A few samples lost on the way are judged by the time they leave open, not here.
         if (corner && reason !== 'lost') stillness.gap(corner);
+        if (corner) early.gap(corner);
         return;
       }
       case 'fault':
@@ -166,6 +173,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
       radio = { state: 'starting', fault: null };
       press = null;
       stillness.reset();
+      early.reset();
       watch.watch(null);
       changed('state');
     },

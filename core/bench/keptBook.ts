@@ -18,6 +18,8 @@ export interface KeptBook {
   /** The newest of each subject, in the order in which the subjects first came. */
   newest<K extends KeptKind>(kind: K): readonly KeptOf<K>[];
   keep(record: ToKeep): Outcome;
+  /** How many were kept since the start. */
+  readonly kept: number;
 }
 
 const IN_BOTH_WORLDS: ReadonlySet<KeptKind> = new Set(['mass set', 'pad description']);
@@ -30,6 +32,7 @@ export const createKeptBook = (ports: {
 }): KeptBook => {
   const { store, newId, wallClock, isPractice } = ports;
   const read = new Map<KeptKind, Kept[]>();
+  let count = 0;
   const ofKind = (kind: KeptKind): Kept[] => {
     const known = read.get(kind) ?? [...store.kept(kind)];
     read.set(kind, known);
@@ -45,6 +48,9 @@ export const createKeptBook = (ports: {
       .filter((record) => IN_BOTH_WORLDS.has(kind) || record.practice === practice);
   };
   return {
+    get kept() {
+      return count;
+    },
     all,
     of: (kind, subject) => all(kind).filter((record) => record.subject === subject),
     newest: (kind) => [
@@ -54,7 +60,10 @@ export const createKeptBook = (ports: {
       const known = ofKind(record.kind);
       const kept: Kept = { ...record, id: newId(), at: wallClock(), practice: isPractice() };
       const outcome = store.keep(kept);
-      if (outcome.ok) known.push(kept);
+      if (outcome.ok) {
+        known.push(kept);
+        count += 1;
+      }
       return outcome;
     },
   };

@@ -1,4 +1,6 @@
+import { gravityByCheck } from '../answers/gravityNote.ts';
 import { offCentre } from '../calibration/offCentre.ts';
+import type { CalibrationRecord } from '../contract/calibrationRecord.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { OffCentreShown, PadHistory } from '../contract/padHistory.ts';
 import type { SeasonPoint } from '../season/padPoints.ts';
@@ -92,6 +94,27 @@ export const seasonPoints = (book: KeptBook, padSerial: string): readonly Season
   return [...zeros, ...checks];
 };
 
+/** What the newest check says of gravity, where its span was made at another place. */
+const gravityFinding = (
+  checks: readonly KeptOf<'mass check'>[],
+  used: CalibrationRecord | null,
+  { unit }: { readonly unit: MassUnit },
+): readonly string[] => {
+  const check = checks.findLast(({ calibrationId }) => used && calibrationId === used.id);
+  if (!check || !used || check.place.gravity === used.place.gravity) return [];
+  const { mass, difference, uReading, place } = check;
+  return [
+    gravityByCheck({
+      mass: mass.value,
+      read: mass.value + difference,
+      u: Math.hypot(uReading * mass.value, mass.u ?? 0),
+      here: place.gravity,
+      span: used.place,
+      unit,
+    }),
+  ];
+};
+
 /** Everything that is known of one pad over the seasons. */
 export const padHistory = (
   padSerial: string,
@@ -124,6 +147,7 @@ export const padHistory = (
     offCentre: [...offCentreTests(book, padSerial)],
     series: [...padSeason(points)],
     findings: [
+      ...gravityFinding(checks, used, about),
       ...padWords(points, {
         calibration:
           used && uMass !== null ? { id: used.id, madeAt: used.madeAt / 1000, uMass } : null,

@@ -125,6 +125,8 @@ export interface PracticePort {
   turn(corner: Corner, turns: number): void;
   /** Somebody leans on the rear of the car, or lets go. */
   lean(on: boolean): void;
+  /** Takes the rig to a place of that gravity, m/s². */
+  standAt(gravity: number): void;
   /** Masses, kg, on a pad: 0 takes them off. The edges lie so far from the middle, metre. */
   putMasses(padSerial: string, masses: PracticeMasses): void;
   /** One pad on another and both pressed, newton; null takes them apart. */

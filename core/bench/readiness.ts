@@ -88,3 +88,7 @@ export const notReadyToCapture = (
   stillness: StillnessNow,
   t: number,
 ): NotReady => notLive(under, t) ?? notZeroed(under) ?? notSettled(stillness);
+
+/** The same without waiting for the car to be still: for where it is going to settle. */
+export const notReadyToCaptureEarly = (under: PerCorner<PadFeed | null>, t: number): NotReady =>
+  notLive(under, t) ?? notZeroed(under);

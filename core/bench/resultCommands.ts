@@ -27,6 +27,7 @@ const captureNow = (bench: BenchWorkings): Capture | null => {
   return takeCapture(outcome.four, pads, {
     memory: bench.memory,
     gravity: bench.gravity(),
+    isEarly: false,
     labels: { id: 'now', takenAt: bench.wallClock(), phase: 'check', note: '' },
   });
 };

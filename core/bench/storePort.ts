@@ -100,6 +100,8 @@ export interface StorePort {
   setAside(captureId: string, aside: boolean): Outcome;
   /** Captures of an outing, newest first, those set aside among them. */
   captures(outingId: string): readonly Capture[];
+  /** Those of the ids that are in the database, in their order, without their raw windows. */
+  capturesById(ids: readonly string[]): readonly Capture[];
   openCapture(id: string): { readonly capture: Capture; readonly window: RawWindow } | null;
   /** Keeps the last hour: older chunks fall out. */
   record(chunks: readonly RawChunk[]): Outcome;

@@ -4,46 +4,16 @@ import {
   loweringScatter,
   type LoweringScatter,
 } from '../compare/repeatabilityLowering.ts';
-import type { FourNumbers, Lowering } from '../compare/repeatabilityLowering.ts';
+import type { FourNumbers } from '../compare/repeatabilityLowering.ts';
 import { repeatabilityStudy, type LoweringQuantity } from '../compare/repeatabilityStudy.ts';
 import { repeatabilitySwap } from '../compare/repeatabilitySwap.ts';
 import type { Capture, CrossDiagonal } from '../contract/records.ts';
 import { STUDY_QUANTITIES, type StudyShown } from '../contract/studyShown.ts';
 import { CORNERS, inOrder } from '../corners.ts';
 import type { Car } from '../sheet/car.ts';
+import { loweringsKept, newestStudy } from '../sheet/loweringsKept.ts';
 import type { VarianceEstimate } from '../statistics/varianceCombination.ts';
 import type { KeptBook } from './keptBook.ts';
-
-/** One lowering of a study with its capture. */
-interface Lowered {
-  readonly capture: Capture;
-  readonly lowering: Lowering;
-  readonly laying: number;
-}
-
-const loweredOf = (
-  book: KeptBook,
-  studyId: string,
-  captureOf: (id: string) => Capture | null,
-): readonly Lowered[] =>
-  book.of('lowering', studyId).flatMap(({ captureId, person, laying }) => {
-    const capture = captureOf(captureId);
-    if (!capture || capture.setAside) return [];
-    const [a, b, c, d] = CORNERS.map((corner) => capture.corners[corner]);
-    if (!a || !b || !c || !d) return [];
-    return [
-      {
-        capture,
-        laying,
-        lowering: {
-          pads: [a.padSerial, b.padSerial, c.padSerial, d.padSerial],
-          weights: [a.mass.value, b.mass.value, c.mass.value, d.mass.value],
-          person,
-          laying: String(laying),
-        },
-      },
-    ];
-  });
 
 const quantity = (
   of: (typeof STUDY_QUANTITIES)[number],
@@ -85,7 +55,7 @@ export const studyOfLowerings = (
     readonly cross: CrossDiagonal;
   },
 ): StudyShown => {
-  const lowered = loweredOf(about.book, studyId, about.captureOf);
+  const lowered = loweringsKept(about.book.of('lowering', studyId), about.captureOf);
   const lowerings = lowered.map(({ lowering }) => lowering);
   const head = {
     studyId,
@@ -128,13 +98,5 @@ export const studyOfLowerings = (
 export const newestScatter = (
   book: KeptBook,
   captureOf: (id: string) => Capture | null,
-): LoweringScatter | null => {
-  const ids = [...new Set(book.all('lowering').map(({ subject }) => subject))].toReversed();
-  for (const id of ids) {
-    const found = loweringScatter(
-      loweringCells(loweredOf(book, id, captureOf).map(({ lowering }) => lowering)),
-    );
-    if (found) return found;
-  }
-  return null;
-};
+): LoweringScatter | null =>
+  loweringScatter(loweringCells(newestStudy(book.all('lowering'), captureOf)));

@@ -1,3 +1,4 @@
+import { EARLY_NOTE } from '../answers/captureChange.ts';
 import { balance } from '../balance/balance.ts';
 import type { Capture } from '../contract/records.ts';
 import { perCorner, type PerCorner } from '../corners.ts';
@@ -26,6 +27,8 @@ export const takeCapture = (
     readonly memory: Memory;
     readonly gravity: number;
     readonly labels: CaptureLabels;
+    /** The car still moved: the forces are where it was going to settle. */
+    readonly isEarly: boolean;
   },
 ): Capture | null => {
   const { memory, gravity, labels } = about;
@@ -73,7 +76,10 @@ export const takeCapture = (
     covariance: [...four.covariance],
     balance: found,
     carState,
-    carStateNotes: checkCarState(carState, agreedCarState).map((note) => note.text),
+    carStateNotes: [
+      ...(about.isEarly ? [EARLY_NOTE] : []),
+      ...checkCarState(carState, agreedCarState).map((note) => note.text),
+    ],
     zeroShift: null,
     setAside: false,
   };

@@ -1,5 +1,6 @@
 import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Corner, PerCorner } from '../corners.ts';
+import type { EarlyReading } from '../signal/early/early.ts';
 import type { Second } from '../units.ts';
 import type { Calibrating } from './calibrating.ts';
 import type { KeptBook } from './keptBook.ts';
@@ -39,10 +40,14 @@ export interface BenchWorkings {
   /** Every zero of a pad, oldest first. */
   zerosOf(padSerial: string): readonly ZeroRecord[];
   stillness(): StillnessNow;
+  /** Where the car is going to settle; null where nothing can be said. */
+  early(): EarlyReading | null;
   /** Shuts the source that is open, if any, and opens another. */
   openPads(source: PadSource): Promise<void>;
   /** Zeros were taken or a pad changed its corner: stillness is judged anew. */
   startAnew(): void;
   askForPress(corner: Corner | null): void;
+  /** Those of the ids that are in the database, in their order. */
+  capturesById(ids: readonly string[]): readonly Capture[];
   openCapture(id: string): { readonly capture: Capture; readonly window: RawWindow } | null;
 }

@@ -5,6 +5,8 @@ import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
 import { calibrationRecordSchema } from './calibrationRecord.ts';
 import { budgetShownSchema } from './explained.ts';
+import { keptSchema } from './kept.ts';
+import { KEPT_COMMANDS } from './keptCommands.ts';
 import { PAD_COMMANDS } from './padCommands.ts';
 import { padHistorySchema } from './padHistory.ts';
 import { printedSchema, printFormSchema, printWhatSchema } from './print.ts';
@@ -38,7 +40,13 @@ export const commandSchema = z.discriminatedUnion('do', [
     rate: z.union([z.literal(10), z.literal(20), z.literal(40), z.literal(80)]),
   }),
   z.strictObject({ do: z.literal('zero') }),
-  z.strictObject({ do: z.literal('capture'), phase: z.enum(PHASES), note: z.string().max(400) }),
+  z.strictObject({
+    do: z.literal('capture'),
+    phase: z.enum(PHASES),
+    note: z.string().max(400),
+    /** While the car still moves: where it is going to settle. It stays marked as provisional. */
+    isEarly: z.boolean().optional(),
+  }),
   /** Reads the zeros with the car raised again and notes the shift on the last capture. */
   z.strictObject({ do: z.literal('check zero') }),
   z.strictObject({ do: z.literal('open capture'), id }),
@@ -60,6 +68,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   }),
   z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
   ...PAD_COMMANDS,
+  ...KEPT_COMMANDS,
   z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
@@ -97,6 +106,8 @@ export const resultSchema = z.discriminatedUnion('is', [
   }),
   z.strictObject({ is: z.literal('explained'), budgets: z.array(budgetShownSchema) }),
   printedSchema,
+  z.strictObject({ is: z.literal('kept'), records: z.array(keptSchema) }),
+  z.strictObject({ is: z.literal('captures'), captures: z.array(captureSchema) }),
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),
   z.strictObject({ is: z.literal('description tried'), trial: trialShownSchema }),
 ]);

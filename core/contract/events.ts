@@ -7,7 +7,13 @@ import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
 import { CALIBRATION_KINDS, calibrationRecordSchema } from './calibrationRecord.ts';
 import { placeSchema } from './kept.ts';
-import { balanceSchema, captureSchema, cornerSchema, perCornerSchema } from './records.ts';
+import {
+  balanceSchema,
+  captureSchema,
+  cornerSchema,
+  measuredSchema,
+  perCornerSchema,
+} from './records.ts';
 import { settingsSchema } from './settings.ts';
 
 /**
@@ -113,6 +119,8 @@ export const benchStateSchema = z.strictObject({
   assigned: perCornerSchema(z.string().nullable()),
   zeros: perCornerSchema(zeroSchema.nullable()),
   askingForPress: cornerSchema.nullable(),
+  /** Goes up with every record that is kept: what was read before may have grown. */
+  kept: z.number().int(),
   massSets: z.array(massSetSchema),
   /** Calibrations begun and not finished, newest first. */
   unfinished: z.array(draftShownSchema),
@@ -162,6 +170,14 @@ const cornerLiveSchema = z.strictObject({
 });
 export type CornerLive = z.infer<typeof cornerLiveSchema>;
 
+/** Provisional, always: the fit of a car that still moves. */
+const earlySchema = z.strictObject({
+  /** kg. */
+  masses: perCornerSchema(measuredSchema),
+  balance: balanceSchema,
+});
+export type EarlyShown = z.infer<typeof earlySchema>;
+
 const onePadLiveSchema = z.strictObject({
   serial: z.string(),
   isLive: z.boolean(),
@@ -188,6 +204,8 @@ export const frameSchema = z.strictObject({
    * time, with every u = 0: shown as moving, never as a measurement.
    */
   balance: balanceSchema.nullable(),
+  /** Where the car is going to settle, while it still moves; null where nothing can be said. */
+  early: earlySchema.nullable(),
   /** The pad that is looked at by itself. */
   onePad: onePadLiveSchema.nullable(),
   /** Why Capture would be refused now; null when it would not. */

@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { OFF_CENTRE_PLACES } from '../calibration/offCentre.ts';
+import { carRecordSchema, entrySchema, gaugeSchema } from '../sheet/carRecord.ts';
 import { massSetSchema } from '../sheet/massSet.ts';
+import { sheetSchema } from '../sheet/setUpSheet.ts';
 import { limitsSchema, takenPointSchema } from './calibrationRecord.ts';
 import { measuredSchema } from './records.ts';
 
@@ -15,6 +17,7 @@ const serial = z.string().min(1).max(64);
 const text = z.string().trim().min(1).max(80);
 const positive = z.number().positive().finite();
 
+/** What every kept record begins with. */
 const kind = <K extends string, T extends z.ZodRawShape>(name: K, body: T) =>
   z.strictObject({
     kind: z.literal(name),
@@ -113,9 +116,19 @@ export const keptSchema = z.discriminatedUnion('kind', [
     laying: z.number().int().positive(),
   }),
 
+  /** Subject: the sheet's lineage. Each version once; a release is told as the version again. */
+  kind('sheet', { sheet: sheetSchema }),
+  /** Subject: the record. All of it but its entries, told again when something in it changes. */
+  kind('car record', { record: carRecordSchema }),
+  /** Subject: the record. An entry told again takes the place of the earlier telling. */
+  kind('record entry', { entry: entrySchema, gauge: gaugeSchema.nullable() }),
+  /** Subject: the gauge. */
+  kind('gauge', { gauge: gaugeSchema, isAside: z.boolean() }),
+
   /** Subject: the description's name. The newest counts. */
   kind('pad description', { text: z.string().min(2).max(200_000), isAside: z.boolean() }),
 ]);
+export const KEPT_KINDS = keptSchema.options.map((option) => option.shape.kind.value);
 export type Kept = z.infer<typeof keptSchema>;
 export type KeptKind = Kept['kind'];
 export type KeptOf<K extends KeptKind> = Extract<Kept, { readonly kind: K }>;

@@ -24,6 +24,7 @@ export const CROSS_DIAGONALS = ['RF+LR', 'LF+RR'] as const;
 export type CrossDiagonal = (typeof CROSS_DIAGONALS)[number];
 
 export const PHASES = ['set-up', 'set-down', 'check'] as const;
+export type Phase = (typeof PHASES)[number];
 
 /** Balance of a car from four corner weights: masses in kg, shares as fractions, lengths in m. */
 export const balanceSchema = z.strictObject({

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { carDetailsSchema } from './carDetails.ts';
+import { EXAMPLE_CAR_DETAILS } from './exampleCarDetails.ts';
 
 /**
  * The car as the computations need it. Lengths in metre, rates in newton per metre at the wheel,
@@ -27,6 +29,8 @@ export const carSchema = z.strictObject({
   perchPitch: positive.max(0.02),
   /** Spring travel over wheel travel. */
   motionRatios: cornerValues,
+  /** What its set-up needs; null while nobody has entered it, as in every car stored before. */
+  details: carDetailsSchema.nullable().default(null),
 });
 
 export type Car = z.infer<typeof carSchema>;
@@ -45,6 +49,7 @@ export const EXAMPLE_CAR: Car = {
   chassisStiffness: null,
   perchPitch: 0.0015,
   motionRatios: { LF: 0.95, RF: 0.95, LR: 0.9, RR: 0.9 },
+  details: EXAMPLE_CAR_DETAILS,
 };
 
 /** Mass and centre of gravity of the invented car: what the practice rig builds, never a measurement. */

@@ -106,6 +106,12 @@ export const createCaptures = ({ db, stamp }: Adding, reading: Reading) => {
         .all({ session })
         .map(fromRow)
         .filter((capture) => capture !== null),
+    byIds: (ids: readonly string[]): readonly Capture[] =>
+      ids.flatMap((id) => {
+        const row = byId.get({ id });
+        const capture = row ? fromRow(row) : null;
+        return capture ? [capture] : [];
+      }),
     open: (id: string): { readonly capture: Capture; readonly window: RawWindow } | null => {
       const row = byId.get({ id });
       const capture = row ? fromRow(row) : null;

@@ -109,6 +109,7 @@ export const createStore = (parts: StoreParts): Store => {
     noteZeroShift: (captureId, shift) => write(() => captures.noteZeroShift(captureId, shift)),
     setAside: (captureId, aside) => write(() => captures.setAside(captureId, aside)),
     captures: (outingId) => reading.attempt([], () => captures.ofSession(outingId)),
+    capturesById: (ids) => reading.attempt([], () => captures.byIds(ids)),
     openCapture: (id) => reading.attempt(null, () => captures.open(id)),
     record: (chunks) => attemptRecorder(() => recorder.record(chunks)),
     readRaw: (asked) => recorderReading.attempt([], () => recorder.read(asked)),

@@ -25,6 +25,7 @@ export const ageFrame = (frame: Frame, silent: number): Frame => {
     corners,
     stillness: null,
     settledFor: 0,
+    early: null,
     notReady: frame.notReady ?? 'Not all four corners are live.',
   };
 };

@@ -38,6 +38,7 @@ const PACKAGES = [
   'ws',
   'electron',
   'better-sqlite3',
+  'highs',
   'pdfkit',
   'recharts',
   'react',
@@ -96,6 +97,7 @@ const PLANTED: readonly (readonly [file: string, source: string, ...rules: strin
   ['drivers/pads/filter/x.ts', "import '../session.ts';", 'layer-pads-rig-and-filter'],
   ['drivers/pads/transport/x.ts', "import '../protocol/cornerPad.ts';", 'layer-pads-transport'],
   ['drivers/pads/x.ts', "import '../store/open.ts';", 'layer-pads'],
+  ['drivers/solver/x.ts', "import '../store/open.ts';", 'layer-solver'],
   ['drivers/store/x.ts', "import '../pads/ports.ts';", 'layer-store'],
   ['drivers/paper/x.ts', "import '../store/open.ts';", 'layer-paper'],
   ['electron/x.ts', "import '../renderer/index.tsx';", 'layer-electron'],
@@ -115,6 +117,7 @@ const PLANTED: readonly (readonly [file: string, source: string, ...rules: strin
     'home-sqlite',
   ],
   ['drivers/paper/x.ts', "import type Pdf from 'pdfkit';\nexport type X = Pdf;", 'home-pdf'],
+  ['drivers/solver/x.ts', "import loadHighs from 'highs';\nexport { loadHighs };", 'home-highs'],
   [
     'renderer/parts/x.tsx',
     "import { LineChart } from 'recharts';\nexport { LineChart };",

@@ -10,12 +10,13 @@ import { exampleCorner, exampleFrame, examplePad } from './harness/scenes.ts';
 
 describe('a corner block', () => {
   test('settled: the mean, no finer than its uncertainty', () => {
-    expect(cornerView(exampleCorner('LF', { mass: 999 }), 'kg')).toEqual({
+    expect(cornerView(exampleCorner('LF', { mass: 999 }), null, 'kg')).toEqual({
       status: 'live',
       stillness: 'settled',
       number: '312.41',
       u: '0.02',
       age: null,
+      early: null,
       overload: false,
       calibrated: false,
       zeroed: true,
@@ -26,20 +27,20 @@ describe('a corner block', () => {
     ['moving', '312'],
     ['calming', '312.4'],
   ] as const)('%s: rougher, without an uncertainty', (stillness, number) => {
-    const view = cornerView(exampleCorner('LF', { stillness, mean: null, u: null }), 'kg');
+    const view = cornerView(exampleCorner('LF', { stillness, mean: null, u: null }), null, 'kg');
     expect(view).toMatchObject({ number, u: null, stillness });
   });
 
   test('stale: says its age and no stillness', () => {
-    const view = cornerView(exampleCorner('LF', { status: 'stale', age: 2.34 }), 'kg');
+    const view = cornerView(exampleCorner('LF', { status: 'stale', age: 2.34 }), null, 'kg');
     expect(view).toMatchObject({ status: 'stale', stillness: null, age: '2.3\u00A0s' });
   });
 
   test('no pad, no zero, no frame: no number', () => {
-    expect(cornerView(null, 'kg').number).toBeNull();
-    expect(cornerView(exampleCorner('LF', { zeroed: false }), 'kg').number).toBeNull();
+    expect(cornerView(null, null, 'kg').number).toBeNull();
+    expect(cornerView(exampleCorner('LF', { zeroed: false }), null, 'kg').number).toBeNull();
     expect(
-      cornerView(exampleCorner('LF', { status: 'absent', mass: null }), 'kg').number,
+      cornerView(exampleCorner('LF', { status: 'absent', mass: null }), null, 'kg').number,
     ).toBeNull();
   });
 });

@@ -31,7 +31,7 @@ const DIRECTION = {
 
 export const createMassesOnPads = (
   serials: readonly string[],
-  { gravity, seed }: { readonly gravity: number; readonly seed: number },
+  { gravity, seed }: { readonly gravity: () => number; readonly seed: number },
 ): MassesOnPads => {
   const random = createRandom(seed, 2);
   const offCentre = serials.map(() => ({
@@ -57,11 +57,11 @@ export const createMassesOnPads = (
       stack = isKnown && next.upper !== next.lower ? next : null;
     },
     force: (index) => {
-      const own = (masses[index] as number) * gravity * (factors[index] as number);
+      const own = (masses[index] as number) * gravity() * (factors[index] as number);
       if (!stack) return own;
       const serial = serials[index];
       if (serial === stack.upper) return own + stack.force;
-      return serial === stack.lower ? own + stack.force + PAD_MASS * gravity : own;
+      return serial === stack.lower ? own + stack.force + PAD_MASS * gravity() : own;
     },
     state: () => ({
       masses: Object.fromEntries(

@@ -135,9 +135,12 @@ export const createRig = (options: RigOptions): Rig => {
     return found.pad;
   };
 
+  // What weighs on the pads goes with gravity. What perches shift between corners does not, and is
+  // a thousandth of a thousandth of the load wrong by it.
+  let here = gravity;
   const onPads = createMassesOnPads(
     pads.map(({ pad }) => pad.serial),
-    { gravity, seed },
+    { gravity: () => here, seed },
   );
   const before = new Float64Array(4);
 
@@ -181,7 +184,7 @@ export const createRig = (options: RigOptions): Rig => {
         const share = Math.max(0, (at - from) / dynamics.step);
         const start = i < CORNERS.length ? (before[i] as number) : 0;
         const end = i < CORNERS.length ? (dynamics.loads[i] as number) : 0;
-        pad.convert(start + share * (end - start) + onPads.force(i));
+        pad.convert((start + share * (end - start)) * (here / gravity) + onPads.force(i));
       }
     }
   };
@@ -206,6 +209,9 @@ export const createRig = (options: RigOptions): Rig => {
       raise: car.raise,
       turn: car.turn,
       lean: car.lean,
+      standAt: (g) => {
+        here = g;
+      },
       putMasses: onPads.put,
       pressStack: onPads.press,
       state: () => ({ ...car.state(), ...onPads.state() }),
@@ -213,11 +219,11 @@ export const createRig = (options: RigOptions): Rig => {
     happen,
     truth: () => ({
       t: carTime(),
-      loads: perCorner((_, i) => dynamics.loads[i] as number),
+      loads: perCorner((_, i) => (dynamics.loads[i] as number) * (here / gravity)),
       rise: perCorner((_, i) => dynamics.rise(i)),
       seats: car.seats(),
       padHeights,
-      gravity,
+      gravity: here,
       pads: pads.map(({ name, pad }) => ({
         name,
         serial: pad.serial,

@@ -39,13 +39,15 @@ export const Actions = ({
   const { note, give } = useCommand();
   const notReady = useFrame((frame) => (frame ? frame.notReady : 'No reading yet.'));
   const isEmpty = useFrame((frame) => frame !== null && arePadsEmpty(frame));
+  const isGoing = useFrame((frame) => frame !== null && frame.early !== null);
   const last = state.captures.find((capture) => !capture.setAside);
   const canCheck = isEmpty && last !== undefined && last.zeroShift === null;
 
-  const capture = (): void => {
+  const take = (isEarly: boolean): void => {
     if (note?.kind === 'doing') return;
-    void give({ do: 'capture', phase, note: captureNote }, CAPTURING);
+    void give({ do: 'capture', phase, note: captureNote, isEarly }, CAPTURING);
   };
+  const capture = (): void => take(false);
   useFreeKeys({ ' ': capture });
 
   return (
@@ -66,6 +68,7 @@ export const Actions = ({
             value={phase}
             onChange={setPhase}
           />
+          {isGoing ? <PushButton onPress={() => take(true)}>Capture provisional</PushButton> : null}
           <PushButton onPress={() => void give({ do: 'zero' }, ZEROING)}>Zero</PushButton>
           <PushButton look="main" onPress={capture} aria-keyshortcuts="Space">
             Capture

@@ -5,8 +5,8 @@ import { cornerLabel, CORNERS } from '../../../core/corners.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { massIn } from '../../../core/units.ts';
 import { TERM_LABELS } from '../../../core/uncertainty/budget.ts';
-import { Choice } from '../../parts/Choice.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
+import { Pick } from '../../parts/Pick.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
@@ -104,7 +104,7 @@ export const BudgetPanel = ({
   ];
   return (
     <section className={styles['budget']} aria-label="Uncertainty budget">
-      <Choice label="Uncertainty of" options={names} value={of} onChange={setOf} />
+      <Pick label="Uncertainty of" options={names} value={of} onChange={setOf} />
       {shown ? <Table budget={shown} settings={settings} /> : <NoteLine note={note} />}
       {captureId !== null && shown ? (
         <div className={styles['files']}>

@@ -28,7 +28,8 @@ export const CornerBlock = ({
 }): ReactElement => {
   const { massUnit, cornerLabels } = state.settings;
   const select = useCallback(
-    (frame: Frame | null) => cornerView(frame?.corners[corner] ?? null, massUnit),
+    (frame: Frame | null) =>
+      cornerView(frame?.corners[corner] ?? null, frame?.early?.masses[corner] ?? null, massUnit),
     [corner, massUnit],
   );
   const view = useFrame(select, sameFields);
@@ -56,6 +57,7 @@ export const CornerBlock = ({
             ±{view.u} {massUnit}
           </span>
         )}
+        {view.early === null ? null : <Tag kind="note">going to {view.early}, provisional</Tag>}
         <Tags view={view} />
       </p>
       <CornerTrace corner={corner} unit={massUnit} label={label} />

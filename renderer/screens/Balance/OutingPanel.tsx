@@ -2,6 +2,7 @@ import { useState, type ReactElement } from 'react';
 import { Input } from 'react-aria-components/Input';
 import { Label } from 'react-aria-components/Label';
 import { TextField } from 'react-aria-components/TextField';
+import { gravityNote } from '../../../core/answers/gravityNote.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { clockShown } from '../../clockShown.ts';
 import { cx } from '../../parts/cx.ts';
@@ -46,7 +47,12 @@ export const OutingPanel = ({ state }: { readonly state: BenchState }): ReactEle
   <div className={styles['panel']}>
     <NewOuting state={state} />
     <CarFields car={state.car} cars={state.cars} />
-    <VenueFields venue={state.venue} venues={state.venues} gravity={state.gravity} />
+    <VenueFields
+      venue={state.venue}
+      venues={state.venues}
+      gravity={state.gravity}
+      note={gravityNote(state, null)}
+    />
     <section className={styles['part']}>
       <h2>Repeatability</h2>
       <StudyPanel state={state} />

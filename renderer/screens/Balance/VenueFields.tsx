@@ -30,10 +30,13 @@ export const VenueFields = ({
   venue,
   venues,
   gravity,
+  note: spans,
 }: {
   readonly venue: Venue;
   readonly venues: readonly Venue[];
   readonly gravity: number;
+  /** What gravity does here against where the spans were made. */
+  readonly note: string | null;
 }): ReactElement => {
   const { note, give } = useCommand();
   const use = (next: Venue): void => void give({ do: 'use venue', venue: next }, SAVING);
@@ -88,6 +91,7 @@ export const VenueFields = ({
       <p className={styles['since']}>
         Gravity used: {fixed(gravity, 5)} m/s²,{' '}
         {venue.measuredGravity === null ? 'from latitude and height' : 'as measured'}.
+        {spans === null ? '' : ` ${spans}`}
       </p>
       <NoteLine note={note} />
     </section>

@@ -1,5 +1,6 @@
-import { ageShown, massShown } from '../../../core/format/quantity.ts';
+import { ageShown, inWords, massShown } from '../../../core/format/quantity.ts';
 import type { CornerLive } from '../../../core/contract/events.ts';
+import type { Measured } from '../../../core/measured.ts';
 import type { MassUnit } from '../../../core/units.ts';
 
 /** One corner as its block shows it: texts only, so that a block is drawn again when one changes. */
@@ -11,6 +12,8 @@ export interface CornerView {
   readonly u: string | null;
   /** How old, while it is not live. */
   readonly age: string | null;
+  /** Where it is going to settle, while it moves; null where nothing can be said. */
+  readonly early: string | null;
   readonly overload: boolean;
   readonly calibrated: boolean;
   readonly zeroed: boolean;
@@ -24,7 +27,11 @@ export const roughDecimals = (stillness: CornerLive['stillness']): number =>
   stillness === 'calming' ? 1 : 0;
 
 /** What a corner shows of its newest reading. */
-export const cornerView = (corner: CornerLive | null, unit: MassUnit): CornerView => {
+export const cornerView = (
+  corner: CornerLive | null,
+  early: Measured | null,
+  unit: MassUnit,
+): CornerView => {
   if (!corner)
     return {
       status: 'absent',
@@ -32,6 +39,7 @@ export const cornerView = (corner: CornerLive | null, unit: MassUnit): CornerVie
       number: null,
       u: null,
       age: null,
+      early: null,
       overload: false,
       calibrated: true,
       zeroed: true,
@@ -49,6 +57,10 @@ export const cornerView = (corner: CornerLive | null, unit: MassUnit): CornerVie
     number: shown?.number ?? null,
     u: shown?.u ?? null,
     age: status === 'stale' && age !== null ? ageShown(age) : null,
+    early:
+      early && hasWeight && status === 'live'
+        ? inWords(massShown(unit, early.value, early.u))
+        : null,
     overload,
     calibrated,
     zeroed,

@@ -22,6 +22,16 @@ const ICONS: Readonly<Record<Place, ReactElement>> = {
       <path d="M4 3h7v8H4zM17 3h7v8h-7zM4 17h7v8H4zM17 17h7v8h-7z" />
     </svg>
   ),
+  season: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M4 20l5-6 5 3 5-8 5 4M4 24h20" />
+    </svg>
+  ),
+  compare: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M4 9h9M4 14h9M4 19h9M17 7v14M17 7l-3 4M17 7l3 4M23 21V7" />
+    </svg>
+  ),
   balance: (
     <svg viewBox="0 0 28 28" aria-hidden="true">
       <path d="M2.5 13.5 25.5 9M14 12l5 12H9z" />

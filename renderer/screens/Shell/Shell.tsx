@@ -3,7 +3,9 @@ import { useFreeKeys } from '../../freeKeys.ts';
 import { useView } from '../../live/useLive.tsx';
 import { useTheme } from '../../theme/useTheme.ts';
 import { BalanceScreen } from '../Balance/Screen.tsx';
+import { CompareScreen } from '../Compare/Screen.tsx';
 import { PadsScreen } from '../Pads/Screen.tsx';
+import { SeasonScreen } from '../Season/Screen.tsx';
 import { KeysHelp } from './KeysHelp.tsx';
 import { Rail } from './Rail.tsx';
 import { placeOfKey, type Place } from './places.ts';
@@ -40,6 +42,18 @@ export const Shell = (): ReactElement => {
     Escape: () => setPanelOpen(false),
   });
 
+  const screen = (): ReactElement => {
+    switch (place) {
+      case 'pads':
+        return <PadsScreen view={view} />;
+      case 'balance':
+        return <BalanceScreen view={view} panelOpen={panelOpen} onPanelOpen={setPanelOpen} />;
+      case 'compare':
+        return <CompareScreen view={view} />;
+      case 'season':
+        return <SeasonScreen view={view} />;
+    }
+  };
   return (
     <div className={styles['shell']} data-joined={view.joined}>
       <Rail place={place} onGo={go} view={view} onHelp={() => setHelpOpen(true)} />
@@ -49,11 +63,7 @@ export const Shell = (): ReactElement => {
         onPanel={() => setPanelOpen((open) => !open)}
       />
       <main ref={main} className={styles['main']} tabIndex={-1} data-free-focus="">
-        {place === 'balance' ? (
-          <BalanceScreen view={view} panelOpen={panelOpen} onPanelOpen={setPanelOpen} />
-        ) : (
-          <PadsScreen view={view} />
-        )}
+        {screen()}
       </main>
       <KeysHelp isOpen={helpOpen} onOpenChange={setHelpOpen} />
     </div>

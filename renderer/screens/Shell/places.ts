@@ -2,6 +2,8 @@
 export const PLACES = [
   { place: 'pads', number: 2, text: 'Pads' },
   { place: 'balance', number: 3, text: 'Balance' },
+  { place: 'compare', number: 6, text: 'Compare' },
+  { place: 'season', number: 8, text: 'Season' },
 ] as const;
 
 export type Place = (typeof PLACES)[number]['place'];

@@ -63,6 +63,7 @@ const feed = (socket: WebSocket, load: Load): void => {
       stillness: 'moving',
       settledFor: 0,
       balance: null,
+      early: null,
       onePad: null,
       notReady: 'moving',
     };

@@ -1,4 +1,5 @@
 import { expect, onTestFinished, test } from 'vitest';
+import { gravityByCheck, gravityNote } from '../../../core/answers/gravityNote.ts';
 import type { Command, Result } from '../../../core/contract/commands.ts';
 import { CORNERS, perCorner } from '../../../core/corners.ts';
 import { EXAMPLE_MASS_SET } from '../../../core/sheet/massSet.ts';
@@ -284,3 +285,51 @@ test('a pad at the middle and four edges: what the edge does is found', async ()
   expect(at('front') + at('rear')).toBeCloseTo(0, 1);
   expect(Math.abs(found?.largest ?? 1)).toBeLessThan(160 * 3.5e-4);
 }, 60_000);
+
+test('at another venue the car weighs the same, and it is said what gravity did', async () => {
+  const bench = startPracticeBench({ dir: temporaryFolder(), source: 'rig', rig: { friction: 0 } });
+  onTestFinished(() => bench.stop());
+  await bench.runUntil(() => bench.screen.frame?.notReady === null, 90);
+  const atHome = bench.screen.frame?.balance?.total.value ?? 0;
+  const away = bench.screen.state.venues.find(({ name }) => name === 'Port Sable');
+  if (!away) throw new Error('no Port Sable');
+  const force = bench.rig.truth().loads.LF;
+  await does(bench, { do: 'use venue', venue: away });
+  await bench.run(3);
+  await bench.runUntil(() => bench.screen.frame?.notReady === null, 30);
+  // 9.792001 against 9.813654 m/s²: computed in the design of the units.
+  expect(bench.rig.truth().loads.LF / force).toBeCloseTo(9.792001 / 9.813654, 4);
+  expect(bench.screen.frame?.balance?.total.value).toBeCloseTo(atHome, 1);
+  const { state } = bench.screen;
+  const calibration = {
+    id: 'c',
+    kind: 'masses' as const,
+    madeAt: 0,
+    place: { venueId: null, name: 'Larkfell', gravity: 9.813654 },
+    uRelative: null,
+    inSpiteOf: null,
+  };
+  const spans = { ...state, pads: state.pads.map((pad) => ({ ...pad, calibration })) };
+  expect(gravityNote(spans, 1305)).toBe(
+    'Span from Larkfell, here \u22122.9\u00A0kg on this car, taken out.',
+  );
+  expect(gravityNote(state, 1305)).toBeNull();
+}, 60_000);
+
+test('only a heavy check mass may contradict the gravity of a place', () => {
+  const check = {
+    read: 100,
+    u: 0.05,
+    here: 9.792001,
+    span: { name: 'Larkfell', gravity: 9.813654 },
+    unit: 'kg' as const,
+  };
+  // 3 u of 0.05 kg over 2.2 parts in 10³ of g: some 68 kg.
+  expect(gravityByCheck({ ...check, mass: 20, read: 20 })).toBe(
+    'Gravity: cannot tell with this mass; 68\u00A0kg could.',
+  );
+  expect(gravityByCheck({ ...check, mass: 100 })).toContain(
+    'agrees with the gravity of this place',
+  );
+  expect(gravityByCheck({ ...check, mass: 100, read: 100.221 })).toContain('that of Larkfell');
+});

@@ -1,6 +1,8 @@
 import { expect, onTestFinished, test } from 'vitest';
 import { warpLoadChange } from '../../../core/adjust/warp.ts';
+import { captureMarks } from '../../../core/answers/captureChange.ts';
 import type { Capture } from '../../../core/contract/records.ts';
+import { DEFAULT_SETTINGS } from '../../../core/contract/settings.ts';
 import { CORNERS, perCorner } from '../../../core/corners.ts';
 import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import type { RefusedError } from '../../support/benchScreen.ts';
@@ -174,3 +176,30 @@ test('a spare takes a corner over and the old pad becomes the spare', async () =
   expect(bench.screen.state.assigned.LR).toBe(spare);
   expect(bench.screen.state.pads.find((pad) => pad.serial === before)?.corner).toBeNull();
 });
+
+test('while the car still moves it is said where it is going, as provisional; waiting agrees', async () => {
+  const bench = start({ dir: temporaryFolder(), source: 'rig' });
+  const early: { readonly t: number; readonly kg: number; readonly u: number }[] = [];
+  await bench.runUntil(() => {
+    const frame = bench.screen.frame;
+    if (frame?.early && bench.rig.practice.state().car === 'on the pads')
+      early.push({ t: frame.t, kg: frame.early.masses.LF.value, u: frame.early.masses.LF.u });
+    return frame?.stillness === 'settled' && frame.notReady === null;
+  }, 90);
+  const settledAt = bench.screen.frame?.t ?? 0;
+  const kg = bench.screen.frame?.corners.LF.mean ?? Number.NaN;
+  expect(early.length).toBeGreaterThan(0);
+  // Said before it is measured, and true within what it says of itself (four standard uncertainties).
+  expect(early[0]?.t).toBeLessThan(settledAt);
+  const last = early.at(-1);
+  expect(Math.abs((last?.kg ?? Number.NaN) - kg)).toBeLessThan(4 * (last?.u ?? 0) + 0.1);
+  // At rest there is nothing provisional, and nothing of it is captured unless it is asked for.
+  expect(bench.screen.frame?.early).toBeNull();
+  bench.rig.practice.turn('RF', 1);
+  await bench.runUntil(() => bench.screen.frame?.early !== null, 30);
+  const result = await bench.settle(
+    bench.screen.command({ do: 'capture', phase: 'check', note: '', isEarly: true }),
+  );
+  if (result.is !== 'captured') throw new Error(result.is);
+  expect(captureMarks(result.capture, DEFAULT_SETTINGS)).toContain('provisional');
+}, 60_000);

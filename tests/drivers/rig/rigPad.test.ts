@@ -231,6 +231,8 @@ describe('what goes wrong, by script', () => {
     expect(rig.practice.state()).toEqual({
       car: 'on the pads',
       leaning: true,
+      masses: {},
+      stack: null,
       turns: { LF: -0.5, RF: 0, LR: 0, RR: 0 },
     });
     run(9);

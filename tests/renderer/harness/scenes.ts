@@ -82,6 +82,7 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
   assigned: SERIALS,
   zeros: perCorner(() => ({ takenAt: WALL, counts: 8_401, u: 0.4, temperature: 21.2 })),
   askingForPress: null,
+  kept: 0,
   massSets: [],
   unfinished: [],
   calibrating: null,
@@ -123,6 +124,7 @@ export const exampleFrame = (
   corners: (corner: Corner) => Partial<CornerLive> = () => ({}),
 ): Frame => ({
   no: 1,
+  early: null,
   onePad: null,
   t: 100,
   corners: perCorner((corner) => exampleCorner(corner, corners(corner))),

@@ -1,0 +1,67 @@
+import type { Phase } from '../contract/records.ts';
+import type { Measured } from '../measured.ts';
+import type { CarRecord } from './carRecord.ts';
+import { itemValue, type ValueSources } from './itemValue.ts';
+import { targetOf, type SetUpSheet } from './setUpSheet.ts';
+
+/** One record as a season has it. */
+export interface SeasonRecord {
+  readonly sources: ValueSources;
+  readonly sheet: SetUpSheet | null;
+  readonly venueName: string;
+}
+
+/** Which records of a season are asked for; null takes all. */
+export interface SeasonFilter {
+  readonly carId: string | null;
+  readonly venueId: string | null;
+  readonly phase: Phase | null;
+}
+
+/** One point of the trace of an item. */
+export interface SeasonPoint {
+  readonly recordId: string;
+  /** Wall-clock label, ms. */
+  readonly at: number;
+  readonly phase: Phase;
+  readonly venueName: string;
+  readonly value: Measured;
+  /** Parts of its uncertainty that are not known: then u is a lower bound. */
+  readonly isLowerBound: boolean;
+  readonly target: number | null;
+  /** The sheet it was measured to was released with this record. */
+  readonly isRelease: boolean;
+}
+
+const isAsked = (record: CarRecord, filter: SeasonFilter): boolean =>
+  !record.setAside &&
+  (filter.carId === null || record.carId === filter.carId) &&
+  (filter.venueId === null || record.venueId === filter.venueId) &&
+  (filter.phase === null || record.phase === filter.phase);
+
+/** The trace of one item over the records asked for, oldest first. Stale and missing values are left out. */
+export const seasonOf = (
+  records: readonly SeasonRecord[],
+  item: string,
+  filter: SeasonFilter,
+): readonly SeasonPoint[] =>
+  records
+    .filter(({ sources }) => isAsked(sources.record, filter))
+    .flatMap(({ sources, sheet, venueName }): SeasonPoint[] => {
+      const { record } = sources;
+      const value = itemValue(item, sources);
+      if (value.is === 'missing' || value.stale) return [];
+      return [
+        {
+          recordId: record.id,
+          at: record.begunAt,
+          phase: record.phase,
+          venueName,
+          value: value.value,
+          isLowerBound: value.unknown.length > 0,
+          target: sheet ? targetOf(sheet, item) : null,
+          isRelease: sheet?.released?.recordId === record.id,
+        },
+      ];
+    })
+    .toSorted((a, b) => a.at - b.at);
