@@ -1,6 +1,7 @@
 import { CORNERS, inOrder, perCorner, type Corner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
-import { fitHistory, type AdjustHistory } from './fitHistory.ts';
+import type { AdjustHistory } from './adjustHistory.ts';
+import { fitHistory } from './fitHistory.ts';
 import { riseShares } from './heightPoint.ts';
 import { BEYOND_CHANCE, learn } from './learn.ts';
 import { FACTORS, predictChange, type TurnResponse } from './turnResponse.ts';
@@ -35,7 +36,7 @@ export interface Reason {
 /** A newest reading that does not fit, and what would explain it, the likeliest first. */
 export interface Disagreement {
   readonly chance: number;
-  /** Change of the left front's load, newton: along the warp all four follow it. */
+  /** Change of the left front's corner weight, kg: along the warp all four follow it. */
   readonly load: { readonly expected: Measured; readonly seen: Measured };
   /** Rise over the corner that was turned most, metre; null while its height was not measured. */
   readonly rise: {
@@ -72,7 +73,10 @@ export const disagreement = (prior: TurnResponse, history: AdjustHistory): Disag
   const earlier = learn(prior, { ...history, readings: readings.slice(0, -1) });
   if (!earlier.ok) return null;
   const before = earlier.response;
-  const change: AdjustHistory = { ...history, readings: [last, newest] };
+  // A height not measured last time is taken as all readings before had it.
+  const heights = last.reading.heights.map((height, i) => height ?? earlier.heights[i] ?? null);
+  const from = { ...last, reading: { ...last.reading, heights } };
+  const change: AdjustHistory = { ...history, readings: [from, newest] };
 
   const found: { readonly kind: DisagreementKind | null; corner: Corner | null; log: number }[] =
     [];
@@ -175,7 +179,7 @@ const evidence = (
   const difference = (a: number, b: number, ua: number, ub: number): Measured =>
     measured(b - a, Math.hypot(ua, ub), Infinity);
   const { loads: was } = last.reading;
-  const { loads: is } = newest.reading;
+  const { loads: is, gravity } = newest.reading;
   const most = CORNERS.toSorted(
     (a, b) => Math.abs(newest.turns[b]) - Math.abs(newest.turns[a]),
   )[0] as Corner;
@@ -197,15 +201,15 @@ const evidence = (
   return {
     load: {
       expected: measured(
-        predicted.change[0] as number,
-        Math.sqrt(Math.max(0, predicted.covariance[0] as number)),
+        (predicted.change[0] as number) / gravity,
+        Math.sqrt(Math.max(0, predicted.covariance[0] as number)) / gravity,
         Infinity,
       ),
       seen: difference(
-        was.values[0],
-        is.values[0],
-        Math.sqrt(was.covariance[0] as number),
-        Math.sqrt(is.covariance[0] as number),
+        was.values[0] / gravity,
+        is.values[0] / gravity,
+        Math.sqrt(was.covariance[0] as number) / gravity,
+        Math.sqrt(is.covariance[0] as number) / gravity,
       ),
     },
     rise:

@@ -3,9 +3,10 @@ import { measured } from '../measured.ts';
 import { solvePositiveDefinite } from './solvePositiveDefinite.ts';
 
 /**
- * The band between the two directions of approach. Coming from below, friction holds the car back
- * and from above as much the other way: at the same turns the warp rests apart by the band, and
- * where friction is let go it rests in the middle.
+ * The band between the two directions of approach. A seat that goes up moves the body against all
+ * four struts: the one that is turned holds its own load back, the three others hold the body, which
+ * loads the pads more. So at the same turns the warp usually rests ahead of the middle, on the side
+ * the turning came to, and where friction is let go it rests in the middle.
  */
 
 /** A rest: the warp (newton at the left front), the turns then, and which way they came. */
@@ -18,7 +19,10 @@ export interface Approach {
 }
 
 export interface FrictionBand {
-  /** Newton of warp between the two directions; null while only one side was seen. */
+  /**
+   * Newton of warp at the same turns, after turning that raises it less after turning that lowers
+   * it: above zero the loads run ahead. Null while only one side was seen.
+   */
   readonly band: Measured | null;
   /** The warp at the newest turns with friction let go, newton. */
   readonly middle: Measured;
@@ -27,12 +31,11 @@ export interface FrictionBand {
 /**
  * Estimates band and middle by least squares weighted with the rests' own uncertainty, with what is
  * known of the warp per turn as one more observation: warp = a + b·turns + band/2·direction, the
- * direction being +1 for a warp that came from above. Turning by +1 raises the warp where `perTurn`
- * is above zero, and then friction holds it below.
+ * direction being +1 where the last turning raised the warp.
  *
- * `friction` is the largest band that the friction allowed for would make, newton: until both
- * directions were seen the middle is known to ± half of it (rectangular, JCGM 100:2008, 4.3.7). Null
- * where there is no rest.
+ * `friction` is the largest band that the friction allowed for would make, newton, either way: until
+ * both directions were seen the middle is known to ± half of it (rectangular, JCGM 100:2008, 4.3.7).
+ * Null where there is no rest.
  */
 export const frictionBand = (
   approaches: readonly Approach[],
@@ -42,7 +45,7 @@ export const frictionBand = (
   const newest = approaches.at(-1);
   if (!newest) return null;
   const way = (from: Approach['from']): number =>
-    from === 'settled' ? 0 : (from === 'up' ? -1 : 1) * Math.sign(perTurn.value || 1);
+    from === 'settled' ? 0 : (from === 'up' ? 1 : -1) * Math.sign(perTurn.value || 1);
   // Turns counted from the newest, so that the constant is the middle sought.
   const rows = approaches.map(({ warp, turns, from }) => ({
     row: [1, turns - newest.turns, way(from) / 2],
@@ -53,8 +56,7 @@ export const frictionBand = (
   const known = [
     ...rows,
     { row: [0, 1, 0], value: perTurn.value, u: perTurn.u },
-    // A band is between none and what the friction allows.
-    { row: [0, 0, 1], value: friction / 2, u: friction / Math.sqrt(12) },
+    { row: [0, 0, 1], value: 0, u: friction / Math.sqrt(3) },
   ].map((each) => ({ ...each, u: Math.max(each.u, 1e-9) }));
   const matrix = [0, 1, 2].flatMap((a) =>
     [0, 1, 2].map((b) =>

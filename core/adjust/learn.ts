@@ -1,7 +1,8 @@
 import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import { incompleteGamma } from '../statistics/incompleteGamma.ts';
-import { fitHistory, type AdjustHistory } from './fitHistory.ts';
+import type { AdjustHistory } from './adjustHistory.ts';
+import { fitHistory } from './fitHistory.ts';
 import { refused, type AdjustRefusal } from './refusal.ts';
 import { predictChange, type TurnResponse } from './turnResponse.ts';
 

@@ -1,7 +1,7 @@
 import { balance } from '../balance/balance.ts';
 import type { Four } from '../balance/propagate.ts';
 import type { Balance } from '../contract/records.ts';
-import { inOrder, perCorner, type PerCorner } from '../corners.ts';
+import { perCorner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import { frictionAsSeats } from './friction.ts';
 import { riseShares } from './heightPoint.ts';
@@ -99,10 +99,3 @@ export const predict = (
     covariance,
   };
 };
-
-/** Turns of no adjuster. */
-export const NO_TURNS: PerCorner<number> = { LF: 0, RF: 0, LR: 0, RR: 0 };
-
-/** Whether any adjuster is turned. */
-export const isTurning = (turns: PerCorner<number>): boolean =>
-  inOrder(turns).some((each) => each !== 0);

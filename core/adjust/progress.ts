@@ -142,8 +142,8 @@ export const callProgress = (watched: WatchedCall, now: LoadsNow): CallProgress 
   const called = Math.abs(call.turns);
   const size = Math.abs(perTurn.value);
   const turns = (way * warp) / perTurn.value;
-  // Friction works against the wrench, so it makes turns look fewer but never turns their sense
-  // round; only what was held before can do that when a knock lets it go.
+  // Friction that the turning itself builds up changes how far the loads go, never their sense;
+  // only what was held before can do that, when a knock lets it go.
   const seenU = Math.hypot(noise, watched.letGo) / size;
   const u = Math.hypot(noise, watched.held, turns * perTurn.u) / size;
   const beyond = turns - called;

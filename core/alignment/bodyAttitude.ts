@@ -18,7 +18,7 @@ export interface HeightPoint extends RideHeight {
 export interface BodyAttitude {
   /** Height of the body's reference plane at the front axle on the centre line, metre. */
   readonly heave: Measured;
-  /** Slope, positive nose-down, and positive with the left side up: the plane is heave − pitch·x + roll·y. */
+  /** Slopes, nose-down and left side up positive: the plane is heave − pitch·x + roll·y. */
   readonly pitch: Measured;
   readonly roll: Measured;
   /** Of heave, pitch and roll, row by row. */
@@ -28,7 +28,7 @@ export interface BodyAttitude {
   /** Rear over front height at the axles, metre, and as an angle, rad; positive nose-down. */
   readonly rake: { readonly length: Measured; readonly angle: Measured };
   readonly residuals: readonly { readonly name: string; readonly residual: number }[];
-  /** What could be behind heights that do not lie in a plane; null where they do, or where three cannot show it. */
+  /** What could be behind heights that are not in a plane; null where they are, or only three. */
   readonly notPlane: NotPlane | null;
 }
 

@@ -52,8 +52,10 @@ export const inclinationByLevel = (input: {
     const attitude = { camber, toe };
     const difference = (inclination: number): number => {
       const axis = { caster, inclination };
-      const levelAt = (steer: number): number =>
-        turnedWheel(axis, attitude, turnForSteer(axis, attitude, steer)).level;
+      const levelAt = (steer: number): number => {
+        const turn = turnForSteer(axis, attitude, steer);
+        return turn === null ? Number.NaN : turnedWheel(axis, attitude, turn).level;
+      };
       return levelAt(so) - levelAt(-si) - (lo - li);
     };
     if (!(difference(-MOST_INCLINATION) * difference(MOST_INCLINATION) < 0)) return Number.NaN;

@@ -15,7 +15,7 @@ export interface RideHeight {
   readonly datum: HeightDatum;
 }
 
-/** Nobody measures a ride height above a man's hip. Common practice, no source. */
+/** Nobody measures a ride height above hip height. Common practice, no source. */
 const MOST_HEIGHT = 1;
 
 /**

@@ -77,11 +77,15 @@ const MOST_TURN = 1.2;
 
 /**
  * The turn about the steering axis that shows as `steer` on a turn plate, which sees only the angle from
- * above; toed-out positive. Throws RangeError where none up to 69° does.
+ * above; toed-out positive. Null where none up to 69° does.
  */
-export const turnForSteer = (axis: SteeringAxis, straight: WheelAttitude, steer: number): number =>
-  findRoot(
-    (turn) => straight.toe - turnedWheel(axis, straight, turn).toe - steer,
-    -MOST_TURN,
-    MOST_TURN,
-  );
+export const turnForSteer = (
+  axis: SteeringAxis,
+  straight: WheelAttitude,
+  steer: number,
+): number | null => {
+  const missing = (turn: number): number =>
+    straight.toe - turnedWheel(axis, straight, turn).toe - steer;
+  if (!(missing(-MOST_TURN) < 0 && missing(MOST_TURN) > 0)) return null;
+  return findRoot(missing, -MOST_TURN, MOST_TURN);
+};

@@ -54,6 +54,7 @@ export const weightedFit = (
   const inverse = solved.inverseNormal.map((row, i) =>
     row.map((entry, j) => entry / (scales[i] as number) / (scales[j] as number)),
   );
+  if (![...coefficients, ...inverse.flat(), chiSquared].every(Number.isFinite)) return null;
   /** What each reading's own uncertainty adds to a combination. */
   const parts = (combination: readonly number[]) => {
     const weights = inverse.map((row) => dot(row, combination));

@@ -35,7 +35,7 @@ export interface AxleLift {
   readonly cgHeight: Measured;
   /** Share of the mass on the standing axle with all wheels down, from the same line. */
   readonly shareStanding: Measured;
-  /** Height from the readings going down less that going up, metre; null without two heights each way. */
+  /** Load going down less load going up at the same raised heights, kg; null where none was read both ways. */
   readonly hysteresis: Measured | null;
   /** Reading less line, kg, in the order of the readings. */
   readonly residuals: readonly number[];
@@ -74,7 +74,6 @@ export const axleLift = (input: AxleLiftInput): Outcome<AxleLift> => {
   const weight = mass.value;
   const geometry = geometryOf(values);
   const step = geometry.radiusStanding - geometry.radiusLifted;
-  const ofLine = (line: WeightedFit): Measured => line.estimate([step / weight, 1 / weight]);
   const byCommon = propagated(common, (x) => {
     const line = lineThrough(readings, x)?.coefficients;
     const [atRest = Number.NaN, gradient = Number.NaN] = line ?? [];
@@ -82,7 +81,7 @@ export const axleLift = (input: AxleLiftInput): Outcome<AxleLift> => {
     return centreHeight(geometryOf(x), atRest / total) + gradient / total;
   });
   if (!byCommon) return tooUncertain;
-  const parts = [ofLine(fit), byCommon];
+  const parts = [fit.estimate([step / weight, 1 / weight]), byCommon];
   const height = measured(
     byCommon.value,
     Math.hypot(...parts.map(({ u }) => u)),
@@ -92,7 +91,7 @@ export const axleLift = (input: AxleLiftInput): Outcome<AxleLift> => {
   const result: AxleLift = {
     cgHeight: height,
     shareStanding: fit.estimate([1 / weight, 0]),
-    hysteresis: hysteresis(readings, values, ofLine),
+    hysteresis: hysteresis(readings, fit.residuals),
     residuals: fit.residuals,
     heightPerKilogram: 1 / (weight * leverageOf(geometry, highest)),
   };
@@ -145,19 +144,28 @@ const heightsOf = (readings: readonly LiftReading[]): number => {
   return lifts.filter((lift, i) => i === 0 || lift - (lifts[i - 1] as number) > SAME_LIFT).length;
 };
 
+/** Mean of down less up over the raised heights that were read both ways, as the line's residuals have it. */
 const hysteresis = (
   readings: readonly LiftReading[],
-  common: readonly number[],
-  heightOf: (line: WeightedFit) => Measured,
+  residuals: readonly number[],
 ): Measured | null => {
-  const [up, down] = (['up', 'down'] as const).map((way) => {
-    const own = readings.filter(({ going }) => going === way);
-    const line = heightsOf(own) >= 2 ? lineThrough(own, common) : null;
-    return line && heightOf(line);
+  const indexed = readings.map((reading, i) => ({ ...reading, residual: residuals[i] as number }));
+  const pairs = indexed.flatMap((up) => {
+    if (up.going !== 'up' || up.lift.value <= SAME_LIFT) return [];
+    const down = indexed.find(
+      ({ going, lift }) => going === 'down' && Math.abs(lift.value - up.lift.value) <= SAME_LIFT,
+    );
+    return down ? [{ up, down }] : [];
   });
-  return up && down
-    ? measured(down.value - up.value, Math.hypot(down.u, up.u), effectiveDof([down, up]))
-    : null;
+  if (pairs.length === 0) return null;
+  const mean = (values: readonly number[]): number =>
+    values.reduce((sum, value) => sum + value, 0) / pairs.length;
+  const loads = pairs.flatMap(({ up, down }) => [up.load, down.load]);
+  return measured(
+    mean(pairs.map(({ up, down }) => down.residual - up.residual)),
+    Math.hypot(...loads.map(({ u }) => u)) / pairs.length,
+    effectiveDof(loads),
+  );
 };
 
 const impossible = (input: AxleLiftInput): Refused | null => {

@@ -1,7 +1,4 @@
-/** Which axle is lifted; the loads are read under the other one, which stands. */
-export type LiftedAxle = 'front' | 'rear';
-
-/** What the tilt of a car on rigid wheels follows from, metre. */
+/** What the tilt of a car on rigid wheels follows from, metre; one axle is lifted, the other stays down. */
 export interface LiftGeometry {
   readonly wheelbase: number;
   /** Radius of the wheels of the axle that stays down, and of the one that is lifted. */

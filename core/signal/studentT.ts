@@ -9,7 +9,8 @@ export const studentT = (tail: number, dof: number): number => {
   if (!(tail > 0 && tail < 1)) throw new RangeError(`not a tail: ${tail}`);
   if (!(n >= 1)) throw new RangeError(`not degrees of freedom: ${dof}`);
   if (n === 1) return 1 / Math.tan((tail * Math.PI) / 2);
-  if (n === 2) return Math.sqrt(2 / (tail * (2 - tail)) - 2);
+  // √(2/(p(2 − p)) − 2), written so that nothing cancels near p = 1.
+  if (n === 2) return (1 - tail) * Math.sqrt(2 / (tail * (2 - tail)));
   const z = upperNormal(tail / 2);
   if (n > 1e6) return z;
 

@@ -67,10 +67,16 @@ const drawStamp = (pen: Pen, word: string, { width, height }: PageSize): void =>
   );
 };
 
+/** The type, or one so much smaller that the text fits on its line. */
+const fitting = (ruler: Ruler, text: string, type: Type, width: number): Type => ({
+  ...type,
+  size: Math.min(type.size, (type.size * width) / Math.max(1, ruler.widthOf(text, type))),
+});
+
 const drawTitle = (pen: Pen, { kind, title }: PaperDocument, style: Style, width: number): void => {
   const { size, quiet } = style;
   pen.text(kind, { x: MARGIN, y: MARGIN + size }, quiet);
-  const large = { ...style.strong, size: 1.8 * size };
+  const large = fitting(pen, title, { ...style.strong, size: 1.8 * size }, width - 2 * MARGIN);
   pen.text(title, { x: MARGIN, y: MARGIN + 3 * size }, large);
   const rule = MARGIN + 3.7 * size;
   pen.path(`M${MARGIN} ${rule}H${width - MARGIN}`, { stroke: { grey: 0, width: 1.1 } });
@@ -107,10 +113,11 @@ export const paperPdf = async (
     for (const { piece, top } of pieces) piece.draw(pen, MARGIN, MARGIN + top);
     const base = size.height - MARGIN;
     pen.path(`M${MARGIN} ${base - 11}H${size.width - MARGIN}`, { stroke: HAIR });
-    pen.text(foot, { x: MARGIN, y: base }, style.quiet);
     const number = `Page ${index + 1} of ${pages.length}`;
     const x = size.width - MARGIN - pen.widthOf(number, style.quiet);
     pen.text(number, { x, y: base }, style.quiet);
+    const footRoom = x - MARGIN - style.size;
+    pen.text(foot, { x: MARGIN, y: base }, fitting(pen, foot, style.quiet, footRoom));
   });
   return pdf.finish();
 };

@@ -12,7 +12,7 @@ export const LIMITS = {
   /** Trouble within so long of the last puts what fits afterwards on trial. */
   calm: 1.5,
   /** For how long: by how many fits did not last, each within `memory` of the one before. */
-  trials: [1, 1.2, 4],
+  trials: [1.3, 1.3, 4],
   memory: 3,
   /** Fewest samples of a pad, and least degrees of freedom left over the four. */
   fewest: 6,

@@ -187,6 +187,35 @@ describe('four corners together', () => {
         );
   });
 
+  test('a load that creeps: noise and drift apart, the drift cancels in the total', () => {
+    const noise = createNoise(9);
+    let inside = 0;
+    for (let run = 0; run < 400; run += 1) {
+      // Three seconds of a warp of 0.5 N that gives way with 1.2 s, in noise of a tenth of that.
+      const creep = (t: number): number => 0.5 * Math.exp(-t / 1.2);
+      const found = fourAveraged(
+        perCorner((_, pad) => {
+          const sign = pad === 0 || pad === 3 ? 1 : -1;
+          const x = Array.from(
+            { length: 240 },
+            (__, index) => TRUTH + sign * creep(index / RATE) + 0.05 * noise.normal(),
+          );
+          return evenly(x, 0);
+        }),
+      );
+      const truth = TRUTH + (0.5 * 1.2 * (1 - Math.exp(-2.5))) / 3;
+      const { u, dof } = found.noise.LF;
+      if (Math.abs(found.corners.LF.mean - truth) <= studentT(0.05, dof) * u) inside += 1;
+      // Its straight part goes 0.5·(1 − e^−2.5) N, less at the ends of a curve: about 0.4/√12 N.
+      expect(found.corners.LF.u).toBeGreaterThan(0.09);
+      expect(found.corners.LF.u).toBeLessThan(0.14);
+      expect(found.corners.LF.dof).toBeGreaterThan(30);
+      expect(totalOf(found).u).toBeLessThan(0.03);
+    }
+    expect(inside / 400).toBeGreaterThan(0.92);
+    expect(inside / 400).toBeLessThan(0.985);
+  });
+
   test('streams without a common stretch have no joint average', () => {
     const early = { t: [0, 1, 2], x: [1, 2, 3] };
     const late = { t: [5, 6, 7], x: [1, 2, 3] };
