@@ -2,7 +2,11 @@ import { cornerLabel, CORNERS, type Corner } from '../corners.ts';
 import type { BenchState, Frame } from '../contract/events.ts';
 import type { Balance } from '../contract/records.ts';
 import { inWords, massShown, shareShown } from '../format/quantity.ts';
+import type { Measured } from '../measured.ts';
+import { CAR_STATE_ITEMS } from '../sheet/carState.ts';
+import { checkTotal } from '../signal/totalCheck.ts';
 import { listed, type Answer } from './answer.ts';
+import { EARLY_NOTE } from './captureChange.ts';
 import { arePadsEmpty, cornersWhere, type Seen } from './cornerCheck.ts';
 import { sourceAnswer } from './sourceAnswer.ts';
 
@@ -60,6 +64,23 @@ const inTheWay = (state: BenchState, frame: Frame): Answer | null => {
   return null;
 };
 
+/** Least difference of the total that is asked about, kg: a hand that rests on the car. Own choice. */
+const TOTAL_ASKED = 0.5;
+
+/** A steady hand is a settled load: only the total, against the last capture of this state, shows it. */
+const totalRemark = ({ captures, carState, settings }: BenchState, total: Measured): string => {
+  const last = captures.find((each) => !each.setAside && !each.carStateNotes.includes(EARLY_NOTE));
+  if (!last || !CAR_STATE_ITEMS.every(({ item }) => last.carState[item] === carState[item]))
+    return '';
+  const { difference, verdict } = checkTotal(total, {
+    expected: last.balance.total,
+    smallest: TOTAL_ASKED,
+  });
+  if (verdict !== 'heavier' && verdict !== 'lighter') return '';
+  const by = massShown(settings.massUnit, Math.abs(difference.value), difference.u);
+  return ` ${inWords({ ...by, u: null })} ${verdict} than capture ${last.number} in the same state: is somebody ${verdict === 'heavier' ? 'leaning on' : 'lifting'} the car, or is the state of the car another?`;
+};
+
 const settledText = (state: BenchState, frame: Frame, balance: Balance): string => {
   const cross = shareShown(balance.crossShare.value, balance.crossShare.u);
   const diagonal = diagonalLabel(balance.cross, state.settings.cornerLabels);
@@ -70,7 +91,8 @@ const settledText = (state: BenchState, frame: Frame, balance: Balance): string 
   const known = Number.isFinite(worst)
     ? `, ±${massShown(state.settings.massUnit, worst, worst).u ?? ''} ${state.settings.massUnit} a corner`
     : '';
-  return `Cross ${inWords({ ...cross, u: null })} (${diagonal}), total ${inWords({ ...total, u: null })}. ${still}${known}.`;
+  const remark = totalRemark(state, balance.total);
+  return `Cross ${inWords({ ...cross, u: null })} (${diagonal}), total ${inWords({ ...total, u: null })}. ${still}${known}.${remark}`;
 };
 
 const weight = (state: BenchState, frame: Frame): Answer => {

@@ -68,7 +68,7 @@ const STATE_PERIOD = second(0.1);
 /** Statistics of pads change all the time: they alone bring a state this seldom. */
 const STATISTICS_PERIOD = second(1);
 /** How often a moving car is asked where it will settle. */
-const EARLY_PERIOD = second(0.2);
+const EARLY_PERIOD = second(0.1);
 const RECORD_PERIOD = second(1);
 const FAULTS_KEPT = 50;
 

@@ -14,13 +14,16 @@ export interface EarlyWatch {
   reset(): void;
 }
 
+/** A spike is no load, and what the converter or the cell could not take is only a bound. */
+const NOT_LOADS = SAMPLE_FLAGS.spike | SAMPLE_FLAGS.saturated | SAMPLE_FLAGS.overload;
+
 export const createEarlyWatch = (): EarlyWatch => {
   const early = createEarly();
   let newest: EarlyReading | null = null;
   return {
     take: (corner, feed, samples) => {
       for (const sample of samples) {
-        if (sample.flags & SAMPLE_FLAGS.spike) continue;
+        if (sample.flags & NOT_LOADS) continue;
         const force = feedForce(feed, sample.clean);
         if (force !== null) early.corners[corner].push(sample.t, force);
       }

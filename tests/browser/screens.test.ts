@@ -192,7 +192,7 @@ inBrowser.describe('the screens', () => {
     await field.fill('2,71 m');
     await page.getByText('2710 mm').waitFor();
     await field.fill('long');
-    await page.getByText('A length, for example 2700 mm or 2,7 m.').waitFor();
+    await page.getByText('A length, for example 2700 mm, 2,7 m or 12 3/16 in.').waitFor();
     await page.getByLabel('Front track').click();
     expect(commands).toEqual([]);
     await field.fill('2,71 m');

@@ -1,10 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import { balanceAnswer, diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
+import { EARLY_NOTE } from '../../../core/answers/captureChange.ts';
+import type { Capture } from '../../../core/contract/records.ts';
 import { caution } from '../../../core/answers/caution.ts';
 import type { Seen } from '../../../core/answers/cornerCheck.ts';
 import { perCorner } from '../../../core/corners.ts';
 import { FAULTS } from '../../../core/faults.ts';
-import { exampleFrame, exampleState, SERIALS } from '../../renderer/harness/scenes.ts';
+import {
+  exampleCapture,
+  exampleFrame,
+  exampleState,
+  SERIALS,
+} from '../../renderer/harness/scenes.ts';
 
 const seen = (change: Partial<Seen> = {}): Seen => ({
   joined: true,
@@ -18,6 +25,40 @@ const said = (change: Partial<Seen>): string => {
   const { text, tone } = balanceAnswer(seen(change));
   return `${tone}: ${text.replaceAll('\u00A0', ' ')}`;
 };
+
+describe('the total against the last capture of the same state', () => {
+  // The example stands at 1305.00 kg, known to a few hundredths.
+  const capture = exampleCapture(4);
+  const weighing = (total: number, change: Partial<Capture> = {}): string => {
+    const last = { ...capture, ...change };
+    const balance = { ...last.balance, total: { ...last.balance.total, value: total } };
+    return said({ state: real({ captures: [{ ...last, balance }], carState: capture.carState }) });
+  };
+  test.each<[string, number, Partial<Capture>, string]>([
+    [
+      '3 kg more',
+      1302,
+      {},
+      '3.00 kg heavier than capture 4 in the same state: is somebody leaning on',
+    ],
+    [
+      '3 kg less',
+      1308,
+      {},
+      '3.00 kg lighter than capture 4 in the same state: is somebody lifting',
+    ],
+  ])('%s is asked about', (_, total, change, words) => {
+    expect(weighing(total, change)).toContain(words);
+  });
+  test.each<[string, number, Partial<Capture>]>([
+    ['too little to matter', 1304.7, {}],
+    ['another state of the car', 1302, { carState: { ...capture.carState, fuelMass: 12 } }],
+    ['a capture set aside', 1302, { setAside: true }],
+    ['a provisional capture', 1302, { carStateNotes: [EARLY_NOTE] }],
+  ])('%s is not', (_, total, change) => {
+    expect(weighing(total, change)).not.toContain('than capture');
+  });
+});
 
 describe('where is the weight?', () => {
   test.each<[string, Partial<Seen>, string]>([

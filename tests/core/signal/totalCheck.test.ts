@@ -1,12 +1,27 @@
 import { describe, expect, test } from 'vitest';
-import { CORNERS, perCorner } from '../../../core/corners.ts';
-import { measured } from '../../../core/measured.ts';
+import { CORNERS, perCorner, type PerCorner } from '../../../core/corners.ts';
+import { measured, type Measured } from '../../../core/measured.ts';
 import { averageFour } from '../../../core/signal/averageFour.ts';
 import { createEarly } from '../../../core/signal/early/early.ts';
 import { createSettle } from '../../../core/signal/settle.ts';
-import { checkTotal, type FourLoads } from '../../../core/signal/totalCheck.ts';
-import { newton } from '../../../core/units.ts';
+import { checkTotal } from '../../../core/signal/totalCheck.ts';
+import { newton, type Newton } from '../../../core/units.ts';
 import { createNoise, type Noise } from './noise.ts';
+
+/** Four loads, N, with their covariance, N². */
+interface FourLoads {
+  readonly corners: PerCorner<Measured<Newton>>;
+  readonly covariance: readonly number[];
+}
+
+const totalOf = ({ corners, covariance }: FourLoads): Measured => {
+  const four = CORNERS.map((corner) => corners[corner]);
+  return measured(
+    four.reduce((sum, { value }) => sum + value, 0),
+    Math.sqrt(covariance.reduce((sum, entry) => sum + entry, 0)),
+    Math.min(...four.map(({ dof }) => dof)),
+  );
+};
 
 const LOADS = [3064, 3015, 3381, 3337];
 /** Shares of a push at the left of the rear wing. */
@@ -54,7 +69,10 @@ describe('a steady hand', () => {
     const { settled, early } = leanedOn(push, createNoise(11));
     for (const loads of [settled, early]) {
       if (!loads) throw new Error('a steady load must be settled');
-      const { verdict, difference } = checkTotal(loads, { expected: EXPECTED, smallest: SMALLEST });
+      const { verdict, difference } = checkTotal(totalOf(loads), {
+        expected: EXPECTED,
+        smallest: SMALLEST,
+      });
       expect(verdict).toBe(push > 0 ? 'heavier' : 'lighter');
       // All of the push goes through the pads.
       expect(Math.abs(difference.value - push)).toBeLessThan(0.1);
@@ -64,7 +82,7 @@ describe('a steady hand', () => {
   test('of 5 N is not seen, and said to be too little to matter', () => {
     const { settled } = leanedOn(5, createNoise(12));
     if (!settled) throw new Error('a steady load must be settled');
-    expect(checkTotal(settled, { expected: EXPECTED, smallest: SMALLEST }).verdict).toBe(
+    expect(checkTotal(totalOf(settled), { expected: EXPECTED, smallest: SMALLEST }).verdict).toBe(
       'as expected',
     );
   });
@@ -78,13 +96,13 @@ const loadsOf = (each: number, u: number): FourLoads => ({
 
 test('interval by hand: four loads of u = 3 N and an expected total of u = 8 N make 10 N', () => {
   const expected = measured(newton(4000), 8, Infinity);
-  const { difference, verdict } = checkTotal(loadsOf(1006, 3), { expected, smallest: 20 });
+  const { difference, verdict } = checkTotal(totalOf(loadsOf(1006, 3)), { expected, smallest: 20 });
   expect(difference).toEqual({ value: 24, u: 10, dof: Infinity });
   // 24 > 1.96 · 10.
   expect(verdict).toBe('heavier');
   // 19 < 19.6, and 19 + 16.4 > 20; 3 + 16.4 < 20; 22 > 19.6 and below 23.
   const at = (value: number, smallest: number): string =>
-    checkTotal(loadsOf(1000 + value / 4, 3), { expected, smallest }).verdict;
+    checkTotal(totalOf(loadsOf(1000 + value / 4, 3)), { expected, smallest }).verdict;
   expect(at(-24, 20)).toBe('lighter');
   expect(at(19, 20)).toBe('cannot tell');
   expect(at(3, 20)).toBe('as expected');
@@ -101,7 +119,7 @@ test('with nobody there it is wrongly flagged in at most one of twenty', () => {
       ...loads,
       corners: perCorner(() => measured(newton(1000 + 3 * chance.normal()), 3, Infinity)),
     };
-    const { verdict } = checkTotal(noisy, { expected: drawn, smallest: 1 });
+    const { verdict } = checkTotal(totalOf(noisy), { expected: drawn, smallest: 1 });
     if (verdict === 'heavier' || verdict === 'lighter') flagged += 1;
   }
   expect(flagged / 2000).toBeGreaterThan(0.035);
@@ -109,7 +127,7 @@ test('with nobody there it is wrongly flagged in at most one of twenty', () => {
 });
 
 test('a difference that matters must be above zero', () => {
-  expect(() => checkTotal(loadsOf(1000, 3), { expected: EXPECTED, smallest: 0 })).toThrow(
+  expect(() => checkTotal(totalOf(loadsOf(1000, 3)), { expected: EXPECTED, smallest: 0 })).toThrow(
     RangeError,
   );
 });
