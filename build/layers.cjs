@@ -94,7 +94,7 @@ module.exports = {
     layer('electron', {
       files: '^electron/',
       butNot: '^electron/preload\\.ts$',
-      may: ['^core/', '^drivers/', '^electron/', ...packages('electron', 'ws', 'zod')],
+      may: ['^core/', '^drivers/', '^electron/', ...packages('electron', 'ws', 'qrcode', 'zod')],
       node: true,
       why: 'The hosts put core and drivers together and never reach into the page.',
     }),
@@ -164,8 +164,13 @@ module.exports = {
     }),
     home('ws', {
       of: packages('ws'),
-      files: '^electron/pageServer\\.ts$',
-      why: 'One file opens the local page to the network, with its checks of host, origin and cookie.',
+      files: '^electron/(pageServer|guestServer)\\.ts$',
+      why: 'One file opens the local page and one the view for guests, each with its checks of host, origin and cookie.',
+    }),
+    home('qrcode', {
+      of: packages('qrcode'),
+      files: '^electron/qrCode\\.ts$',
+      why: 'One file makes QR codes, of the guests’ addresses only, and another library is one file.',
     }),
     home('zod', {
       of: packages('zod'),

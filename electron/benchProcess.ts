@@ -5,10 +5,13 @@ import { createBench, type Bench } from '../core/bench/bench.ts';
 import { second } from '../core/units.ts';
 import { createOpenPads } from '../drivers/pads/openPads.ts';
 import { padDescriptions } from '../drivers/pads/protocol/description/descriptionPort.ts';
+import { ballastPort } from '../drivers/solver/ballastPort.ts';
 import { createBenchRelay, type BenchRelay } from './benchRelay.ts';
 import { createRealScheduler, newId, wallClock } from './clock.ts';
 import { parseFlags, type Flags } from './flags.ts';
 import { createGate } from './gate.ts';
+import { createGuestPort } from './guestPort.ts';
+import { ownNetworks } from './ownNetworks.ts';
 import { createPapers } from './papers.ts';
 import { openParentLink, type ParentLink } from './parentLink.ts';
 import { waitForStore, type OpenStore } from './waitForStore.ts';
@@ -91,10 +94,21 @@ const start = async (host: ParentLink): Promise<void> => {
   // Asked to end while it waited: then there is nothing to begin.
   if (ending) return opened.close();
   const seed = flags.seed ?? randomInt(2 ** 32);
+  const here = import.meta.dirname;
+  const isBuilt = path.extname(import.meta.filename) === '.js';
   const made = createBench({
     openPads: createOpenPads({ scheduler, seed, recordingFile: flags.recordingFile }),
     descriptions: padDescriptions,
-    paper: createPapers(path.join(import.meta.dirname, '../fonts')),
+    paper: createPapers(path.join(here, '../fonts')),
+    ballast: ballastPort,
+    guests: createGuestPort({
+      folder: path.join(here, isBuilt ? '../guest' : '../dist/guest'),
+      networks: ownNetworks,
+      scheduler,
+      newId,
+      wallClock,
+      log,
+    }),
     store: withoutLostRecording(opened, flags.recordingFile),
     scheduler,
     wallClock,

@@ -81,5 +81,8 @@ export const createRealScheduler = (): RealScheduler => {
 /** Wall-clock label, whole milliseconds since 1970 UTC. Never used to measure a duration. */
 export const wallClock = (): number => Date.now();
 
+/** A time of the wall clock in words, UTC (ISO 8601). */
+export const utcText = (wallMs: number): string => new Date(wallMs).toISOString();
+
 /** A new UUIDv7. */
 export const newId: () => string = createIdMaker({ wallClock, randomBytes });

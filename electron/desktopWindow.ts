@@ -3,6 +3,7 @@ import { BrowserWindow, protocol, session, shell, type WebContents } from 'elect
 import type { PageAssets } from './pageAssets.ts';
 import { plainAnswer } from './pageAssets.ts';
 import { APP_SCHEME, APP_START, isPermitted, linkPolicy, windowOptions } from './security.ts';
+import type { Rectangle } from './windowState.ts';
 
 /** The desktop window, and what holds for every page that it could ever show. */
 
@@ -58,9 +59,13 @@ export const confine = (contents: WebContents, log: (line: string) => void): voi
   });
 };
 
-/** Opens the window. */
-export const openWindow = (preloadPath: string): BrowserWindow => {
-  const window = new BrowserWindow(windowOptions(preloadPath));
+/** Opens the window, where it was the last time if that is known. */
+export const openWindow = (
+  preloadPath: string,
+  { bounds, maximized }: { readonly bounds: Rectangle | null; readonly maximized: boolean },
+): BrowserWindow => {
+  const window = new BrowserWindow({ ...windowOptions(preloadPath), ...bounds });
+  if (maximized) window.maximize();
   window.once('ready-to-show', () => window.show());
   void window.loadURL(APP_START);
   return window;

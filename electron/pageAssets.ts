@@ -50,12 +50,20 @@ export const plainAnswer = (status: number, text: string): Answer => ({
   body: `${text}\n`,
 });
 
-/** Reads the built page. Throws an Error, said for people, where it was not built. */
-export const loadPageAssets = (folder: string): PageAssets => {
-  const files = new Map<
-    string,
-    { readonly type: string; readonly body: Uint8Array<ArrayBuffer> }
-  >();
+export interface BuiltFile {
+  readonly type: string;
+  readonly body: Uint8Array<ArrayBuffer>;
+}
+
+export interface BuiltPage {
+  readonly index: BuiltFile;
+  /** All others, by their paths. */
+  readonly files: ReadonlyMap<string, BuiltFile>;
+}
+
+/** Reads a built page. Throws an Error, said for people, where there is none. */
+export const readBuiltPage = (folder: string): BuiltPage => {
+  const files = new Map<string, BuiltFile>();
   const walk = (at: string, under: string): void => {
     for (const entry of readdirSync(at, { withFileTypes: true })) {
       const file = path.join(at, entry.name);
@@ -74,6 +82,12 @@ export const loadPageAssets = (folder: string): PageAssets => {
   const index = files.get('/index.html');
   if (!index) throw new Error(`There is no built page in ${folder}.`);
   files.delete('/index.html');
+  return { index, files };
+};
+
+/** Reads the built page. Throws an Error, said for people, where it was not built. */
+export const loadPageAssets = (folder: string): PageAssets => {
+  const { index, files } = readBuiltPage(folder);
   const page = new TextDecoder().decode(index.body);
 
   return {

@@ -44,7 +44,8 @@ const refuse = (status: number, why: string): Extract<Verdict, { is: 'refuse' }>
   why,
 });
 
-const cookieValues = (header: string, name: string): readonly string[] =>
+/** Values of every cookie of that name: a browser may send more than one. */
+export const cookieValues = (header: string, name: string): readonly string[] =>
   header.split(';').flatMap((pair) => {
     const at = pair.indexOf('=');
     return at >= 0 && pair.slice(0, at).trim() === name ? [pair.slice(at + 1).trim()] : [];

@@ -1,6 +1,5 @@
 import { randomBytes } from 'node:crypto';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
-import type { Duplex } from 'node:stream';
 import { WebSocketServer, type WebSocket } from 'ws';
 import type { Scheduler } from '../core/scheduler.ts';
 import { second } from '../core/units.ts';
@@ -8,10 +7,11 @@ import type { BenchSupervisor } from './benchSupervisor.ts';
 import { MAX_SCREEN_TEXT, type Gate } from './gate.ts';
 import { plainAnswer, type Answer, type PageAssets } from './pageAssets.ts';
 import type { PageDoor } from './pageDoor.ts';
+import { refuseUpgrade } from './refuseUpgrade.ts';
 
 /**
  * The local page's server: the built page over HTTP and the contract's text over a WebSocket, both
- * on loopback only and both through the door. The only file that knows the WebSocket library.
+ * on loopback only and both through the door.
  */
 
 export const LOOPBACK = '127.0.0.1';
@@ -52,14 +52,6 @@ const write = (response: ServerResponse, answer: Answer, bare: boolean): void =>
   const length = Buffer.byteLength(answer.body);
   response.writeHead(answer.status, { ...answer.headers, 'Content-Length': length });
   response.end(bare ? undefined : answer.body);
-};
-
-/** Refuses an upgrade before there is a WebSocket. */
-const refuseUpgrade = (socket: Duplex, status: number, why: string): void => {
-  socket.end(
-    `HTTP/1.1 ${status} Refused\r\nConnection: close\r\nContent-Type: text/plain; charset=utf-8\r\n` +
-      `Content-Length: ${Buffer.byteLength(why)}\r\n\r\n${why}`,
-  );
 };
 
 /**

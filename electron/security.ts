@@ -25,6 +25,25 @@ export const contentPolicy = (nonce: string): string =>
     "frame-ancestors 'none'",
   ].join('; ');
 
+/**
+ * Policy of the page for guests: its own files and its own socket, named because older browsers take
+ * 'self' for HTTP only; no inline scripts, and nothing that makes markup of a text.
+ */
+export const guestPolicy = (host: string): string =>
+  [
+    "default-src 'none'",
+    "script-src 'self'",
+    "style-src 'self'",
+    "img-src 'self'",
+    "font-src 'self'",
+    `connect-src 'self' ws://${host}`,
+    "base-uri 'none'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+    "require-trusted-types-for 'script'",
+    "trusted-types 'none'",
+  ].join('; ');
+
 /** Policy of everything that is not the page: if it is opened by itself, it can do nothing. */
 export const NOTHING_POLICY = "default-src 'none'; frame-ancestors 'none'";
 

@@ -1,12 +1,13 @@
 import { cpSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'vite';
+import { guestConfig } from '../vite/guest.ts';
 import { hostsConfig, preloadConfig } from '../vite/hosts.ts';
 import { rendererConfig } from '../vite/renderer.ts';
 import { rootFolder } from './prepare.mjs';
 
 /**
- * The production build: `dist/renderer` (the page) and `dist/electron` (hosts and preload). Prints
+ * The production build: `dist/renderer` (the page), `dist/guest` (the page for guests) and `dist/electron` (hosts and preload). Prints
  * nothing but errors; with VERBOSE set, what the bundler says too.
  */
 
@@ -23,7 +24,12 @@ for (const weight of [400, 700]) {
   );
 }
 
-const configs = [rendererConfig(rootFolder), hostsConfig(rootFolder), preloadConfig(rootFolder)];
+const configs = [
+  rendererConfig(rootFolder),
+  guestConfig(rootFolder),
+  hostsConfig(rootFolder),
+  preloadConfig(rootFolder),
+];
 const done = await Promise.allSettled(
   configs.map((config) => build({ ...config, configFile: false, logLevel })),
 );

@@ -8,6 +8,7 @@ const EXTERNAL: readonly (string | RegExp)[] = [
   'better-sqlite3',
   'ws',
   'pdfkit',
+  'qrcode',
   'highs',
   /^@abandonware\//,
   /^node:/,
@@ -34,6 +35,7 @@ export const hostsConfig = (root: string): UserConfig => ({
         main: path.join(root, 'electron/main.ts'),
         pageHost: path.join(root, 'electron/pageHost.ts'),
         benchProcess: path.join(root, 'electron/benchProcess.ts'),
+        solverWorker: path.join(root, 'drivers/solver/solverWorker.ts'),
       },
       external: [...EXTERNAL],
       output: {

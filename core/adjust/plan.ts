@@ -54,8 +54,8 @@ export interface Choice {
 }
 
 /**
- * Why a choice stays out of tolerance. physics: not even turns without steps and limits reach it.
- * steps: they are too coarse. room: the adjusters end before.
+ * Why a choice stays out of tolerance. physics: not even turns of its adjusters without steps and
+ * limits reach it. steps: they are too coarse. room: the adjusters end before.
  */
 export type Short = 'physics' | 'steps' | 'room';
 
@@ -171,12 +171,13 @@ const chooser = (input: PlanInput, all: readonly WantedRow[], effects: Effects):
     return (perMetre * (perTurn[i] as number)) / stepsPerTurn / row.tolerance;
   };
   return (turned, rows) => {
-    const problem: StepProblem = {
-      rows: rows.map((row) => turned.map((adjuster) => perStep(adjuster, row))),
-      wanted: rows.map(({ away, tolerance }) => away / tolerance),
+    const problemOf = (of: readonly WantedRow[]): StepProblem => ({
+      rows: of.map((row) => turned.map((adjuster) => perStep(adjuster, row))),
+      wanted: of.map(({ away, tolerance }) => away / tolerance),
       least: turned.map(({ room }) => (room ? -room.down : -Infinity)),
       most: turned.map(({ room }) => room?.up ?? Infinity),
-    };
+    });
+    const problem = problemOf(rows);
     const exact = turned.length === 0 ? [] : exactSteps(problem);
     const best = bestWholeSteps(problem);
     if (!exact || !best) return null;
@@ -202,17 +203,22 @@ const chooser = (input: PlanInput, all: readonly WantedRow[], effects: Effects):
       return { kind, corner, point, off, u: Math.sqrt(Math.max(0, variance)), tolerance };
     });
     const distance = Math.max(...left.map(({ off, tolerance }) => Math.abs(off) / tolerance));
-    const isWithin = distance <= 1 + 1e-9;
+    const isGood = (left: readonly number[]): boolean =>
+      left.every((value) => Math.abs(value) <= 1 + 1e-9);
+    const isWithin = isGood([distance]);
+    // Turns were perhaps sought on some rows alone, but what keeps a choice out is asked of all.
     const short = (): Short => {
-      const reaches = (values: readonly number[]): boolean =>
-        misfits(problem, values).every((value) => Math.abs(value) <= 1 + 1e-9);
-      if (!reaches(exact)) return 'physics';
+      const whole = problemOf(all);
+      const nearest = exactSteps(whole);
+      const reaches = nearest !== null && isGood(misfits(whole, nearest));
+      if (!reaches) return 'physics';
+      if (rows !== all && bestWholeSteps(whole)?.within) return 'steps';
       const free = bestWholeSteps({
-        ...problem,
+        ...whole,
         least: turned.map(() => -Infinity),
         most: turned.map(() => Infinity),
       });
-      return best.within || free?.within ? 'room' : 'steps';
+      return free?.within ? 'room' : 'steps';
     };
     return {
       ok: true,

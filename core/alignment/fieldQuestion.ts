@@ -3,7 +3,7 @@ import { KILOGRAM_PER_POUND } from '../units.ts';
 
 /** A reading that was just typed, in SI, and what there is to hold it against. */
 export interface FieldReading {
-  readonly quantity: 'length' | 'angle' | 'mass';
+  readonly quantity: 'length' | 'angle' | 'mass' | 'other';
   readonly reading: Measured;
   /** Half width of the tolerance; null where the item has no target. */
   readonly target: { readonly value: number; readonly tolerance: number } | null;
@@ -66,6 +66,7 @@ const SLIPS: Readonly<Record<FieldReading['quantity'], readonly Slip[]>> = {
     { is: 'kilograms taken for pounds', factor: 1 / KILOGRAM_PER_POUND },
     ...ANY,
   ],
+  other: ANY,
 };
 
 /**

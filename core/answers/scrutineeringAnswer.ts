@@ -12,8 +12,19 @@ export const chanceShown = (probability: number): string => {
   return `${fixed(Math.floor(percent * scale + 1e-9) / scale, decimals)}${HARD_SPACE}%`;
 };
 
-const chance = ({ probability, isAtLeast }: MarginRow): string =>
-  `${isAtLeast ? 'at least ' : ''}${chanceShown(probability ?? 0)}`;
+/** The chance of a row; with limits of error taken at their worst it is at least that. */
+export const chanceOf = ({
+  probability,
+  isAtLeast,
+}: Pick<MarginRow, 'probability' | 'isAtLeast'>): string => {
+  if (probability === null) return '—';
+  const text = chanceShown(probability);
+  if (!isAtLeast || text.startsWith('more')) return text;
+  return `at least ${text.startsWith('less') ? `0${HARD_SPACE}%` : text}`;
+};
+
+/** More names than these are counted: the board has them. */
+const MOST_NAMES = 3;
 
 const named = (rows: readonly MarginRow[]): string => listed(rows.map(({ item }) => item.name));
 
@@ -33,10 +44,10 @@ export const scrutineeringAnswer = (board: readonly MarginRow[]): Answer => {
   const [failing, tight, unknown] = [of('fails'), of('tight'), of('unknown')];
   const known = board.filter(({ probability }) => probability !== null);
   const total = known.find(({ item }) => item.kind === 'total');
-  const totalText = total ? `${total.item.name} passes with ${chance(total)}.` : '';
+  const totalText = total ? `${total.item.name} passes with ${chanceOf(total)}.` : '';
   const missing =
     unknown.length > 0
-      ? `Not known: ${named(unknown)}${unknown.length === 1 && unknown[0]?.why ? `. ${unknown[0].why}` : '.'}`
+      ? `Not known: ${unknown.length > MOST_NAMES ? `${unknown.length} items, see the board` : named(unknown)}${unknown.length === 1 && unknown[0]?.why ? `. ${unknown[0].why}` : '.'}`
       : '';
   const say = (about: string, tone: Answer['tone'], ...parts: readonly string[]): Answer => ({
     about: `${about} ${board.map(({ item, verdict }) => `${item.id}:${verdict}`).join()}`,
@@ -46,7 +57,7 @@ export const scrutineeringAnswer = (board: readonly MarginRow[]): Answer => {
 
   if (failing.length > 0) {
     const [worst] = failing;
-    const only = failing.length === 1 && worst ? `, passes with ${chance(worst)}` : '';
+    const only = failing.length === 1 && worst ? `, passes with ${chanceOf(worst)}` : '';
     return say(
       'fails',
       'alarm',
@@ -58,7 +69,7 @@ export const scrutineeringAnswer = (board: readonly MarginRow[]): Answer => {
   if (known.length === 0) return say('unknown', 'wait', missing);
   const [worst] = known;
   const lessThanWished = (row: MarginRow): string =>
-    `${row.item.name} passes with ${chance(row)}, less than wished.`;
+    `${row.item.name} passes with ${chanceOf(row)}, less than wished.`;
   if (tight.length > 0) {
     const others = tight.filter((row) => row !== total);
     return say(

@@ -1,9 +1,11 @@
 import { normalGravity } from '../calibration/gravity.ts';
+import type { Frame } from '../contract/events.ts';
 import type { Push } from '../contract/messages.ts';
 import type { PerCorner } from '../corners.ts';
 import { fault, type Fault } from '../faults.ts';
 import type { Scheduler } from '../scheduler.ts';
 import { second } from '../units.ts';
+import { createBallastPlanning } from './ballastPlanning.ts';
 import { benchState } from './benchState.ts';
 import { createCalibrating } from './calibrating.ts';
 import { createCarryOut, zero } from './commands.ts';
@@ -18,11 +20,20 @@ import { createPadCalibrations } from './padCalibrations.ts';
 import { massSets } from './padCommands.ts';
 import type { PadFeed } from './padFeed.ts';
 import { createPadWatch } from './padWatch.ts';
-import type { OpenPads, PadDescriptionPort, PadSource, PaperPort, PracticePort } from './ports.ts';
+import type {
+  BallastPort,
+  GuestPort,
+  OpenPads,
+  PadDescriptionPort,
+  PadSource,
+  PaperPort,
+  PracticePort,
+} from './ports.ts';
 import { createPracticeOpening, type PracticeOpening } from './practiceOpening.ts';
 import { notReadyToCapture } from './readiness.ts';
 import { createRecorder } from './recorder.ts';
-import { createScreens } from './screens.ts';
+import { createScreens, type FrameCursors } from './screens.ts';
+import { createShowGuests } from './showGuests.ts';
 import { createStillness, type StillnessNow } from './stillness.ts';
 import type { StorePort } from './storePort.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -35,6 +46,8 @@ export interface BenchPorts {
   readonly openPads: OpenPads;
   readonly descriptions: PadDescriptionPort;
   readonly paper: PaperPort;
+  readonly ballast: BallastPort;
+  readonly guests: GuestPort;
   readonly store: StorePort;
   readonly scheduler: Scheduler;
   /** Wall-clock label, milliseconds since 1970 UTC. */
@@ -63,6 +76,8 @@ export interface Bench {
 
 /** Frames are offered this often; one screen gets the next only when it has taken the last. */
 const FRAME_PERIOD = second(1 / 60);
+/** Guests are offered a view this often: what is drawn of a pad is then 0.1 s old at most. */
+const GUEST_PERIOD = second(0.05);
 /** A state goes out this often at most. */
 const STATE_PERIOD = second(0.1);
 /** Statistics of pads change all the time: they alone bring a state this seldom. */
@@ -80,7 +95,7 @@ interface News {
 
 /** Makes and starts the bench. */
 export const createBench = (ports: BenchPorts): Bench => {
-  const { scheduler, store } = ports;
+  const { scheduler, store, guests } = ports;
   const news: News = { state: false, statistics: false };
   let faults: readonly Fault[] = [];
   let storeFaultsNoted = 0;
@@ -99,6 +114,12 @@ export const createBench = (ports: BenchPorts): Bench => {
   const book = createKeptBook({ ...ports, isPractice: () => memory.outing.practice });
   const calibrations = createPadCalibrations(store, book);
   const calibrating = createCalibrating(book);
+  const ballast = createBallastPlanning({
+    port: ports.ballast,
+    newId: ports.newId,
+    isPractice: () => memory.outing.practice,
+    changed: () => void (news.state = true),
+  });
   const carryOut = createCarryOut(ports);
   const recorder = createRecorder(ports.wallClock);
   const stillness = createStillness();
@@ -178,6 +199,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     book,
     calibrations,
     calibrating,
+    ballast,
     watch,
     referenceZero: new Map(),
     gravity,
@@ -193,7 +215,13 @@ export const createBench = (ports: BenchPorts): Bench => {
     openPads,
     startAnew: intake.startAnew,
     askForPress: intake.askForPress,
-    capturesById: (ids) => store.capturesById(ids),
+    capturesById: (ids) => [
+      ...store.capturesById(ids),
+      ...book
+        .newest('capture read in')
+        .map(({ capture }) => capture)
+        .filter(({ id }) => ids.includes(id)),
+    ],
     openCapture: (id) => store.openCapture(id),
   };
 
@@ -214,10 +242,35 @@ export const createBench = (ports: BenchPorts): Bench => {
       book,
       calibrations,
       calibrating,
+      ballast,
+      guests: guests.state(),
       massSets: massSets({ book, memory }),
       watched: watch.serial,
     }),
   });
+
+  const frame = (cursors: FrameCursors, no: number): Frame => {
+    const t = scheduler.now();
+    const under = intake.under();
+    const now = stillness.now(under, t);
+    return liveFrame(
+      {
+        t,
+        under,
+        car: memory.car,
+        cross: memory.settings.cross,
+        gravity: gravity(),
+        stillness: now,
+        four: fourNow(now.window),
+        notReady: notReadyToCapture(under, now, t)?.why ?? null,
+        early: now.all === 'moving' || now.all === 'calming' ? early.now() : null,
+        watch,
+        watched: watch.serial === null ? null : (intake.feeds.get(watch.serial) ?? null),
+      },
+      cursors,
+      no,
+    );
+  };
 
   const screens = createScreens({
     state: statePush,
@@ -226,29 +279,11 @@ export const createBench = (ports: BenchPorts): Bench => {
       news.state = true;
       return answer;
     },
-    frame: (cursors, no) => {
-      const t = scheduler.now();
-      const under = intake.under();
-      const now = stillness.now(under, t);
-      return liveFrame(
-        {
-          t,
-          under,
-          car: memory.car,
-          cross: memory.settings.cross,
-          gravity: gravity(),
-          stillness: now,
-          four: fourNow(now.window),
-          notReady: notReadyToCapture(under, now, t)?.why ?? null,
-          early: now.all === 'moving' || now.all === 'calming' ? early.now() : null,
-          watch,
-          watched: watch.serial === null ? null : (intake.feeds.get(watch.serial) ?? null),
-        },
-        cursors,
-        no,
-      );
-    },
+    frame,
   });
+
+  // No plan is carried out by the bench yet: there is no call.
+  const showGuests = createShowGuests({ guests, memory, frame, currentCall: () => null });
 
   const tellState = (): void => {
     news.state = false;
@@ -269,8 +304,11 @@ export const createBench = (ports: BenchPorts): Bench => {
     });
   };
 
+  const leaveGuests = guests.onChange(() => void (news.state = true));
+
   const timers = [
     scheduler.every('bench frames', FRAME_PERIOD, screens.sendFrames),
+    scheduler.every('guest view', GUEST_PERIOD, showGuests),
     scheduler.every('bench state', STATE_PERIOD, () => {
       practiseOpening();
       noteStoreFaults();
@@ -295,7 +333,10 @@ export const createBench = (ports: BenchPorts): Bench => {
     join: screens.join,
     stop: async () => {
       for (const cancel of timers) cancel();
+      leaveGuests();
+      await guests.close();
       await switching;
+      await ballast.cancel();
       await closePads();
       record();
     },

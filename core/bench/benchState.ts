@@ -1,8 +1,10 @@
 import type { BenchState, PadShown } from '../contract/events.ts';
+import type { GuestsShown } from '../contract/guests.ts';
 import type { MassSet } from '../sheet/massSet.ts';
 import { perCorner, type Corner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import type { Second } from '../units.ts';
+import type { BallastPlanning } from './ballastPlanning.ts';
 import type { Calibrating, Draft } from './calibrating.ts';
 import type { KeptBook } from './keptBook.ts';
 import type { Memory } from './memory.ts';
@@ -27,6 +29,8 @@ export interface BenchNow {
   readonly book: KeptBook;
   readonly calibrations: PadCalibrations;
   readonly calibrating: Calibrating;
+  readonly ballast: BallastPlanning;
+  readonly guests: GuestsShown;
   readonly massSets: readonly MassSet[];
   readonly watched: string | null;
 }
@@ -107,6 +111,8 @@ export const benchState = (now: BenchNow): BenchState => {
     padDescriptions: now.book
       .newest('pad description')
       .flatMap(({ subject, text, isAside }) => (isAside ? [] : [{ name: subject, text }])),
+    ballast: now.ballast.shown(),
+    guests: now.guests,
     carState: memory.carState,
     agreedCarState: memory.agreedCarState,
     captures: [...memory.captures],

@@ -2,12 +2,14 @@ import { toForce } from '../calibration/calibration.ts';
 import type { Command } from '../contract/commands.ts';
 import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import { DONE, refuse, stored, type Handlers } from './answering.ts';
+import { BALLAST_HANDLERS } from './ballastCommands.ts';
 import { CALIBRATION_HANDLERS } from './calibrationCommands.ts';
+import { guestHandlers } from './guestCommands.ts';
 import { KEPT_HANDLERS } from './keptCommands.ts';
 import { measureFour, type FourMeasured } from './measureFour.ts';
 import { keepZeroTaken, padHandlers } from './padCommands.ts';
 import type { PadFeed } from './padFeed.ts';
-import type { PadDescriptionPort, PaperPort } from './ports.ts';
+import type { GuestPort, PadDescriptionPort, PaperPort } from './ports.ts';
 import { printHandlers } from './printCommands.ts';
 import { PRACTICE_HANDLERS } from './practiceCommands.ts';
 import {
@@ -131,10 +133,12 @@ type BenchCommand = Exclude<
   Command['do'],
   | keyof typeof CALIBRATION_HANDLERS
   | keyof typeof KEPT_HANDLERS
+  | keyof typeof BALLAST_HANDLERS
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
   | keyof ReturnType<typeof padHandlers>
   | keyof ReturnType<typeof printHandlers>
+  | keyof ReturnType<typeof guestHandlers>
 >;
 
 const BENCH_HANDLERS: Handlers<BenchCommand> = {
@@ -183,15 +187,18 @@ export type CarryOut = (bench: BenchWorkings, command: Command) => Promise<Answe
 export const createCarryOut = (ports: {
   readonly descriptions: PadDescriptionPort;
   readonly paper: PaperPort;
+  readonly guests: GuestPort;
 }): CarryOut => {
   const handlers: Handlers<Command['do']> = {
     ...BENCH_HANDLERS,
     ...CALIBRATION_HANDLERS,
     ...KEPT_HANDLERS,
+    ...BALLAST_HANDLERS,
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
     ...padHandlers(ports.descriptions),
     ...printHandlers(ports.paper),
+    ...guestHandlers(ports.guests),
   };
   return async (bench, command) =>
     // Each handler takes the command it is filed under, which the table's type ensures.

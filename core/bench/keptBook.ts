@@ -9,7 +9,7 @@ export type ToKeep<K extends KeptKind = KeptKind> = K extends KeptKind
 
 /**
  * The kept records, held in hand and written through. Those of the practice rig and the real ones are
- * two worlds that do not see each other; what is owned (masses, pad descriptions) is in both.
+ * two worlds that do not see each other; what is owned or known (masses, plates, pad descriptions, authorities) is in both.
  */
 export interface KeptBook {
   /** All of a kind, oldest first. */
@@ -22,7 +22,12 @@ export interface KeptBook {
   readonly kept: number;
 }
 
-const IN_BOTH_WORLDS: ReadonlySet<KeptKind> = new Set(['mass set', 'pad description']);
+const IN_BOTH_WORLDS: ReadonlySet<KeptKind> = new Set([
+  'mass set',
+  'pad description',
+  'plates',
+  'authority',
+]);
 
 export const createKeptBook = (ports: {
   readonly store: StorePort;

@@ -1,6 +1,10 @@
 import type { OffCentrePlace } from '../calibration/offCentre.ts';
 import type { PaperDocument } from '../paper/paperDocument.ts';
+import type { BallastEnd, BallastPlan } from '../scrutineering/ballastPlan.ts';
+import type { BallastProblem } from '../scrutineering/ballastProblem.ts';
 import type { PaperSize } from '../contract/settings.ts';
+import type { GuestCode, GuestsShown } from '../contract/guests.ts';
+import type { GuestView } from '../contract/guestView.ts';
 import type { TrialShown } from '../contract/trialShown.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
@@ -92,6 +96,46 @@ export interface PaperPort {
   pdf(paper: PaperDocument, size: PaperSize): Promise<string>;
 }
 
+/** Plans ballast beside the bench; what does it is a driver's. */
+export interface BallastPort {
+  /**
+   * Begins; every better plan is told as it is found, and the end once. The function returned ends it at
+   * once and settles when nothing of it is left.
+   */
+  solve(
+    problem: BallastProblem,
+    told: {
+      readonly better: (plan: BallastPlan) => void;
+      readonly ended: (end: BallastEnd) => void;
+    },
+  ): () => Promise<void>;
+}
+
+/** Lets phones and tablets on the team's network read along; what serves them is a host's. */
+export interface GuestPort {
+  /** Opens the port; opening an open one does nothing. */
+  open(): Promise<
+    { readonly ok: true } | { readonly ok: false; readonly why: 'no port' | 'not built' }
+  >;
+  /** Shuts the port: every guest is cut off, and may come back when it is opened again. */
+  close(): Promise<void>;
+  /** Makes the code of one device, the same at each address of this computer. */
+  invite(
+    name: string,
+  ):
+    | { readonly ok: true; readonly id: string; readonly codes: readonly GuestCode[] }
+    | { readonly ok: false; readonly why: 'shut' | 'too many' };
+  /** Cuts the guest off for ever; false where there is none of that id. */
+  revoke(id: string): boolean;
+  /** Somebody is connected and would see a view. */
+  isWatched(): boolean;
+  /** Sends the view to every guest that has taken its last one. */
+  show(view: GuestView): void;
+  state(): GuestsShown;
+  /** Tells of guests that join and leave, until the answer is called. */
+  onChange(changed: () => void): () => void;
+}
+
 /** Tries pad descriptions: what reads them is the device layer's. */
 export interface PadDescriptionPort {
   /** What a description makes of one payload, or of none. */
@@ -125,6 +169,8 @@ export interface PracticePort {
   turn(corner: Corner, turns: number): void;
   /** Somebody leans on the rear of the car, or lets go. */
   lean(on: boolean): void;
+  /** What a staff shows on a pad at a point from its centre, metre: higher ground reads less. */
+  readStaff(corner: Corner, x: number, y: number): number;
   /** Takes the rig to a place of that gravity, m/s². */
   standAt(gravity: number): void;
   /** Masses, kg, on a pad: 0 takes them off. The edges lie so far from the middle, metre. */

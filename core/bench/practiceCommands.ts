@@ -1,3 +1,4 @@
+import { perCorner } from '../corners.ts';
 import { DONE, refuse, type Handlers } from './answering.ts';
 import type { PracticePort } from './ports.ts';
 import type { Answer } from './screens.ts';
@@ -24,6 +25,7 @@ export const PRACTICE_HANDLERS: Handlers<
   | 'lean on practice car'
   | 'put practice masses'
   | 'press practice stack'
+  | 'read practice staff'
 > = {
   'lower practice car': (bench) => practise(bench, (hands) => hands.lower()),
   'raise practice car': (bench) => practise(bench, (hands) => hands.raise()),
@@ -34,6 +36,21 @@ export const PRACTICE_HANDLERS: Handlers<
     bench.practice && bench.practice.state().car !== 'raised'
       ? RAISE_FIRST
       : practise(bench, (hands) => hands.putMasses(padSerial, { mass, place, distance })),
+  'read practice staff': (bench, { points, sights }) => {
+    const { practice } = bench;
+    if (!practice) return refuse('There is no practice rig.', 'Choose it on the Pads screen.');
+    return {
+      ok: true,
+      result: {
+        is: 'staff read',
+        readings: perCorner((corner) =>
+          points.flatMap(({ x, y }) =>
+            Array.from({ length: sights }, () => practice.readStaff(corner, x, y)),
+          ),
+        ),
+      },
+    };
+  },
   'press practice stack': (bench, { stack }) =>
     bench.practice && bench.practice.state().car !== 'raised'
       ? RAISE_FIRST

@@ -8,6 +8,7 @@ import { calibrationPointsCsv } from '../paper/calibration/calibrationPointsCsv.
 import { utcInWords } from '../paper/civilTime.ts';
 import type { PaperDocument } from '../paper/paperDocument.ts';
 import { massIn, type MassUnit } from '../units.ts';
+import { printedRecord, printedSheet } from './printedSheets.ts';
 import { budgetsOf, RESULT_NAMES } from './budgetsOf.ts';
 import { refuse, type Handlers } from './answering.ts';
 import type { PaperPort } from './ports.ts';
@@ -16,7 +17,7 @@ import type { BenchWorkings } from './workings.ts';
 
 /** What printing does: a paper or a table made of records, as a file for the person. */
 
-interface Printing {
+export interface Printing {
   /** Name of the file without its ending. */
   readonly name: string;
   readonly paper: () => PaperDocument;
@@ -45,6 +46,10 @@ const subjectOf = (
 
 const printingOf = (bench: BenchWorkings, what: PrintWhat): Printing | null => {
   switch (what.is) {
+    case 'sheet':
+      return printedSheet(bench, what);
+    case 'record':
+      return printedRecord(bench, what.recordId);
     case 'certificate': {
       const record = bench.calibrations.find(what.padSerial, what.calibrationId);
       return (

@@ -2,6 +2,7 @@ import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { EarlyReading } from '../signal/early/early.ts';
 import type { Second } from '../units.ts';
+import type { BallastPlanning } from './ballastPlanning.ts';
 import type { Calibrating } from './calibrating.ts';
 import type { KeptBook } from './keptBook.ts';
 import type { Memory } from './memory.ts';
@@ -21,6 +22,7 @@ export interface BenchWorkings {
   readonly book: KeptBook;
   readonly calibrations: PadCalibrations;
   readonly calibrating: Calibrating;
+  readonly ballast: BallastPlanning;
   readonly watch: PadWatch;
   /** Mean counts of the pad in series with nothing pressed, by the calibration at work. */
   readonly referenceZero: Map<string, Measured>;

@@ -5,10 +5,12 @@ import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
 import { calibrationRecordSchema } from './calibrationRecord.ts';
 import { budgetShownSchema } from './explained.ts';
+import { GUEST_COMMANDS, guestInvitedSchema } from './guests.ts';
 import { keptSchema } from './kept.ts';
 import { KEPT_COMMANDS } from './keptCommands.ts';
 import { PAD_COMMANDS } from './padCommands.ts';
 import { padHistorySchema } from './padHistory.ts';
+import { practiceStaffSchema } from './patchSurvey.ts';
 import { printedSchema, printFormSchema, printWhatSchema } from './print.ts';
 import {
   balanceSchema,
@@ -19,6 +21,7 @@ import {
   PHASES,
   rawWindowSchema,
 } from './records.ts';
+import { BALLAST_COMMANDS } from './scrutineering.ts';
 import { settingsSchema } from './settings.ts';
 import { studyShownSchema } from './studyShown.ts';
 import { trialShownSchema } from './trialShown.ts';
@@ -69,6 +72,8 @@ export const commandSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
   ...PAD_COMMANDS,
   ...KEPT_COMMANDS,
+  ...BALLAST_COMMANDS,
+  ...GUEST_COMMANDS,
   z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
@@ -106,6 +111,9 @@ export const resultSchema = z.discriminatedUnion('is', [
   }),
   z.strictObject({ is: z.literal('explained'), budgets: z.array(budgetShownSchema) }),
   printedSchema,
+  guestInvitedSchema,
+  /** Readings of a staff, metre, point by point and sight by sight. */
+  z.strictObject({ is: z.literal('staff read'), readings: practiceStaffSchema }),
   z.strictObject({ is: z.literal('kept'), records: z.array(keptSchema) }),
   z.strictObject({ is: z.literal('captures'), captures: z.array(captureSchema) }),
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),

@@ -6,6 +6,7 @@ import { massSetSchema } from '../sheet/massSet.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
 import { CALIBRATION_KINDS, calibrationRecordSchema } from './calibrationRecord.ts';
+import { guestsShownSchema } from './guests.ts';
 import { placeSchema } from './kept.ts';
 import {
   balanceSchema,
@@ -14,6 +15,7 @@ import {
   measuredSchema,
   perCornerSchema,
 } from './records.ts';
+import { ballastShownSchema } from './scrutineering.ts';
 import { settingsSchema } from './settings.ts';
 
 /**
@@ -128,8 +130,12 @@ export const benchStateSchema = z.strictObject({
   calibrating: calibrationRecordSchema.nullable(),
   watched: z.string().nullable(),
   padDescriptions: z.array(z.strictObject({ name: z.string(), text: z.string() })),
+  /** Ballast as it is being planned or was planned last; null where none was. */
+  ballast: ballastShownSchema.nullable(),
   carState: carStateSchema,
   agreedCarState: carStateSchema,
+  /** Phones and tablets that read along. */
+  guests: guestsShownSchema,
   /** Captures of this outing, newest first. */
   captures: z.array(captureSchema),
   practice: z
@@ -150,7 +156,7 @@ export type BenchState = z.infer<typeof benchStateSchema>;
 /** How still a load is. */
 export const STILLNESS = ['moving', 'calming', 'settled'] as const;
 
-const cornerLiveSchema = z.strictObject({
+export const cornerLiveSchema = z.strictObject({
   /** live: heard within 0.5 s. stale: not. absent: no pad, or never heard. */
   status: z.enum(['live', 'stale', 'absent']),
   /** Seconds since the newest sample; null where there is none. */

@@ -1,10 +1,20 @@
 import { z } from 'zod';
 import { OFF_CENTRE_PLACES } from '../calibration/offCentre.ts';
+import { axleLiftSchema } from '../sheet/axleLiftKept.ts';
 import { carRecordSchema, entrySchema, gaugeSchema } from '../sheet/carRecord.ts';
 import { massSetSchema } from '../sheet/massSet.ts';
 import { sheetSchema } from '../sheet/setUpSheet.ts';
+import { adjustmentSchema } from './adjustment.ts';
 import { limitsSchema, takenPointSchema } from './calibrationRecord.ts';
-import { measuredSchema } from './records.ts';
+import { patchSurveySchema } from './patchSurvey.ts';
+import { captureSchema, measuredSchema } from './records.ts';
+import {
+  authoritySchema,
+  ballastPlanSchema,
+  ballastProblemSchema,
+  pairSchema,
+  plateSizeSchema,
+} from './scrutineering.ts';
 
 /**
  * Records of many kinds that are kept alike: each has an id, belongs to a subject (a pad's serial
@@ -122,8 +132,29 @@ export const keptSchema = z.discriminatedUnion('kind', [
   kind('car record', { record: carRecordSchema }),
   /** Subject: the record. An entry told again takes the place of the earlier telling. */
   kind('record entry', { entry: entrySchema, gauge: gaugeSchema.nullable() }),
+  /** Subject: the capture. One that came with a file of records: without its raw window. */
+  kind('capture read in', { capture: captureSchema }),
+  /** Subject: the car. Told again with each reading. */
+  kind('axle lift', { lift: axleLiftSchema }),
+  /** Subject: the survey. Told again as its screws are done. */
+  kind('patch survey', { survey: patchSurveySchema }),
+  /** Subject: the adjustment. Told again with each step made. */
+  kind('adjustment', { adjustment: adjustmentSchema }),
   /** Subject: the gauge. */
   kind('gauge', { gauge: gaugeSchema, isAside: z.boolean() }),
+
+  /** Subject: the authority. The newest counts. */
+  kind('authority', { authority: authoritySchema, isAside: z.boolean() }),
+  /** Subject: the authority. A pair told again takes the place of the earlier telling. */
+  kind('pair', { pair: pairSchema, isAside: z.boolean() }),
+  /** Ballast plates that are owned. Subject: the size; its newest counts. */
+  kind('plates', { size: plateSizeSchema }),
+  /** Subject: the car. A plan that was chosen, with the problem it solves. */
+  kind('ballast plan', {
+    problem: ballastProblemSchema,
+    plan: ballastPlanSchema,
+    authorityId: id,
+  }),
 
   /** Subject: the description's name. The newest counts. */
   kind('pad description', { text: z.string().min(2).max(200_000), isAside: z.boolean() }),

@@ -14,6 +14,14 @@ export const SCREEN_KINDS = [
   'car record',
   'record entry',
   'gauge',
+  'capture read in',
+  'axle lift',
+  'patch survey',
+  'adjustment',
+  'authority',
+  'pair',
+  'plates',
+  'ballast plan',
 ] as const satisfies readonly (typeof KEPT_KINDS)[number][];
 
 export const KEPT_COMMANDS = [

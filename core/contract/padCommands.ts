@@ -94,6 +94,12 @@ export const PAD_COMMANDS = [
     place: z.enum(OFF_CENTRE_PLACES),
     distance: z.number().min(0).max(1),
   }),
+  /** Reads a staff at points of the practice pads, from each pad's centre, metre. */
+  z.strictObject({
+    do: z.literal('read practice staff'),
+    points: z.array(z.strictObject({ x: z.number().finite(), y: z.number().finite() })).max(10),
+    sights: z.number().int().min(1).max(10),
+  }),
   /** Stacks a practice pad on another and presses both, newton; null takes them apart. */
   z.strictObject({
     do: z.literal('press practice stack'),

@@ -8,6 +8,9 @@ export const printWhatSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('certificate'), padSerial: id, calibrationId: id }),
   /** The uncertainty budgets of a capture. */
   z.strictObject({ is: z.literal('budget'), captureId: id }),
+  /** A version of a set-up sheet, and a car state record, on one page with the car from above. */
+  z.strictObject({ is: z.literal('sheet'), lineageId: id, sheetId: id }),
+  z.strictObject({ is: z.literal('record'), recordId: id }),
 ]);
 export type PrintWhat = z.infer<typeof printWhatSchema>;
 

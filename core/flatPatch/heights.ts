@@ -1,5 +1,5 @@
-import { twist as twistOf, warpPattern } from '../adjust/warp.ts';
-import { CORNERS, inOrder, perCorner, type PerCorner } from '../corners.ts';
+import { twist as twistOf } from '../adjust/warp.ts';
+import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import type { Car } from '../sheet/car.ts';
 
@@ -51,7 +51,15 @@ export const padHeights = (heights: Heights): PerCorner<number> =>
   perCorner((_, i) => heights.values[i] as number);
 
 /** Coefficients of the twist w = Σ n_j·z_j: how far the left front is out of the plane of the others. */
-export const twistForm = (car: Car): readonly number[] => inOrder(warpPattern(car));
+export const twistForm = ({
+  trackFront,
+  trackRear,
+}: Pick<Car, 'trackFront' | 'trackRear'>): readonly number[] => [
+  1,
+  -1,
+  -trackFront / trackRear,
+  trackFront / trackRear,
+];
 
 /** Level: how much higher one side stands than the other, and the front than the rear; metre. */
 export interface Level {

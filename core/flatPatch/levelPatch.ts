@@ -43,6 +43,9 @@ export interface LevelledPatch {
 
 /** More left out than this share, and it is not known what is right. Common practice, no source. */
 const MOST_LEFT_OUT = 1 / 4;
+/** No staff repeats to a nanometre: what is left there is rounding of the arithmetic. */
+const LEAST_SCATTER = 1e-9;
+
 const refuse = (
   code: SurveyRefusal['code'],
   words: { readonly why: string; readonly next: string },
@@ -122,7 +125,7 @@ export const levelPatch = (car: Car, survey: LevelSurvey): LevelledPatch | Surve
         findings,
       );
     const { adjustment, scatter } = solved;
-    if (!scatter || !(scatter.sd > 0))
+    if (!scatter || scatter.sd < LEAST_SCATTER)
       return refuse(
         'no scatter',
         scatter

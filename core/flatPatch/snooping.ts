@@ -2,7 +2,7 @@ import { CORNERS } from '../corners.ts';
 import type { Adjustment } from './adjust.ts';
 import { covarianceOf } from './adjust.ts';
 import type { LevelSurvey } from './levelSurvey.ts';
-import { ratioTail } from './sightScatter.ts';
+import { pureScatter, ratioTail } from './sightScatter.ts';
 
 /** Sights that may all be off by one and the same amount. */
 export interface Suspicion {
@@ -31,6 +31,8 @@ const groupsOf = (
     [...Map.groupBy(kept, key).values()].map((sights) => ({ kind, sights }));
   const all = [
     ...grouped('sight', (index) => String(index)),
+    // Before its sights from one set-up: a point seen from only one has no other to differ from.
+    ...grouped('point', (index) => point(index)?.id ?? ''),
     ...grouped('point in one set-up', (index) => JSON.stringify([setUp(index), point(index)?.id])),
     ...CORNERS.flatMap((corner) =>
       [
@@ -40,7 +42,6 @@ const groupsOf = (
         ).values(),
       ].map((sights) => ({ kind: 'pad in one set-up' as const, sights })),
     ),
-    ...grouped('point', (index) => point(index)?.id ?? ''),
   ];
   const seen = new Set<string>();
   return all.filter(({ sights }) => {
@@ -49,12 +50,28 @@ const groupsOf = (
   });
 };
 
+/** A mean square with its degrees of freedom, the stated scatter pooled with it. */
+const meanSquare = (
+  survey: LevelSurvey,
+  squares: number,
+  dof: number,
+): { readonly mean: number; readonly dof: number } | null => {
+  const stated = survey.sightScatter;
+  if (stated?.dof === Infinity) return { mean: stated.sd ** 2, dof: Infinity };
+  const all = dof + (stated?.dof ?? 0);
+  return all < 1
+    ? null
+    : { mean: (Math.max(0, squares) + (stated ? stated.dof * stated.sd ** 2 : 0)) / all, dof: all };
+};
+
 /**
  * Data snooping: the likeliest of the suspicions that some sights are off by one common amount, or null
  * where chance explains them all. Test of one added unknown against the rest, generalised from one
- * sight to a group (W. Baarda, A testing procedure for use in geodetic networks, 1968), as an exact F
- * test with the scatter taken from what is left (externally studentised), Bonferroni over all
- * suspicions. More than one answer: these explain the readings equally well.
+ * sight to a group (W. Baarda, A testing procedure for use in geodetic networks, 1968), as an F test with
+ * the scatter taken from what is left (externally studentised), Bonferroni over all suspicions. One of
+ * several repeats is held against its own repeats; whole points against what points scatter, which on
+ * pads that are not plane is more than repeats show. More than one answer: these explain the readings
+ * equally well.
  */
 export const likeliestSuspicion = (
   survey: LevelSurvey,
@@ -65,10 +82,46 @@ export const likeliestSuspicion = (
   const placeOf = new Map(kept.map((index, i) => [index, i]));
   const covariance = covarianceOf(adjustment);
   const variance = adjustment.sd ** 2;
-  const stated = survey.sightScatter;
   const groups = groupsOf(survey, kept);
+  const pure = pureScatter(survey, adjustment.network);
+  const unfit = {
+    squares: Math.max(0, adjustment.squares - pure.squares),
+    dof: adjustment.dof - pure.dof,
+  };
+  const repeats = meanSquare(survey, pure.squares, pure.dof);
 
-  const tested = groups.flatMap((group) => {
+  /** What a suspicion takes off the squares, against what is left. */
+  const isChance = (sights: readonly number[], explains: number): boolean => {
+    const [only] = sights;
+    const { setUp, point } = survey.sights[only as number] ?? {};
+    const same = kept.filter(
+      (i) => survey.sights[i]?.setUp === setUp && survey.sights[i]?.point === point,
+    );
+    let taken = explains;
+    let left: ReturnType<typeof meanSquare>;
+    if (sights.length === 1 && same.length > 1) {
+      const reading = (i: number): number => survey.sights[i]?.reading ?? 0;
+      const mean = same.reduce((sum, i) => sum + reading(i), 0) / same.length;
+      const off = reading(only as number) - mean;
+      taken = (off ** 2 * same.length) / (same.length - 1);
+      left = meanSquare(survey, pure.squares - taken, pure.dof - 1);
+    } else {
+      const rest = { squares: Math.max(0, unfit.squares - explains), dof: unfit.dof - 1 };
+      const isUneven =
+        repeats !== null &&
+        rest.dof >= 1 &&
+        repeats.mean > 0 &&
+        ratioTail(rest.squares / rest.dof / repeats.mean, rest.dof, repeats.dof) < FAMILY;
+      left = isUneven
+        ? { mean: rest.squares / rest.dof, dof: rest.dof }
+        : meanSquare(survey, rest.squares + pure.squares, rest.dof + pure.dof);
+    }
+    if (!left) return true;
+    if (left.mean === 0) return taken === 0;
+    return ratioTail(taken / left.mean, 1, left.dof) * groups.length >= FAMILY;
+  };
+
+  const suspected = groups.flatMap((group) => {
     const places = group.sights.map((index) => placeOf.get(index) as number);
     const pull = places.reduce((sum, i) => sum + (adjustment.residuals[i] as number), 0) / variance;
     const sum = covariance.map((_, k) =>
@@ -84,26 +137,13 @@ export const likeliestSuspicion = (
     );
     const shown = places.length / variance - carried / variance ** 2;
     if (shown < (LEAST_SHOWN * places.length) / variance) return [];
-    return [{ ...group, offset: pull / shown, explains: (pull ** 2 / shown) * variance }];
+    const explains = (pull ** 2 / shown) * variance;
+    if (isChance(group.sights, explains)) return [];
+    return [{ ...group, offset: pull / shown, explains }];
   });
-  const best = tested.toSorted((a, b) => b.explains - a.explains)[0];
-  if (!best) return null;
-
-  const left = Math.max(0, adjustment.squares - best.explains);
-  const ownDof = adjustment.dof - 1;
-  let mean: number;
-  let dof: number;
-  if (stated && stated.dof === Infinity) {
-    mean = stated.sd ** 2;
-    dof = Infinity;
-  } else {
-    dof = ownDof + (stated?.dof ?? 0);
-    if (dof < 1) return null;
-    mean = (left + (stated ? stated.dof * stated.sd ** 2 : 0)) / dof;
-  }
-  const isChance = mean > 0 && ratioTail(best.explains / mean, 1, dof) * groups.length >= FAMILY;
-  if (isChance) return null;
-  return tested
-    .filter(({ explains }) => explains >= SAME * best.explains)
+  const most = Math.max(0, ...suspected.map(({ explains }) => explains));
+  if (most === 0) return null;
+  return suspected
+    .filter(({ explains }) => explains >= SAME * most)
     .map(({ kind, sights, offset }) => ({ kind, sights, offset }));
 };

@@ -95,6 +95,13 @@ export const ballastLimits = (problem: BallastProblem): readonly BallastLimit[] 
       band: problem.leftShare,
     }),
     ...places.flatMap((place, at) => [
+      // Each side is a row of its own: a row is loosened one way only.
+      ...side(
+        `mass that must be at ${place.name}`,
+        only(masses, (p) => p === at),
+        place.leastMass,
+        null,
+      ),
       ...side(
         `mass at ${place.name}`,
         only(masses, (p) => p === at),

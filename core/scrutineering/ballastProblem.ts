@@ -13,6 +13,7 @@ export interface BallastPlace {
   /** Height over the ground; null where not known. */
   readonly z: number | null;
   /** Rules' and makers' limits of the place; null for none. */
+  readonly leastMass: number | null;
   readonly mostMass: number | null;
   readonly mostPlates: number | null;
   /** Sizes that fit, by id; null where every size does. */
@@ -52,6 +53,9 @@ export type BallastCounts = readonly (readonly number[])[];
 /** Less is not seen by any scale, kg: rounding of sums stays below it. */
 export const UNSEEN = 1e-6;
 
+/** More than anybody carries, kg: every mass that plates can make is counted through, to the gram. */
+const MOST_OWNED = 1000;
+
 const isWhole = (value: number): boolean => Number.isInteger(value) && value >= 0;
 const reversed = ({ low, high }: Limit): boolean => low !== null && high !== null && low > high;
 
@@ -87,11 +91,17 @@ export const checkBallast = (problem: BallastProblem): readonly string[] => {
         : [`${name}: the mass of a plate is above a gram and below 1000 kg.`]),
       ...(isWhole(count) ? [] : [`${name}: how many are owned is a whole number.`]),
     ]),
-    ...places.flatMap(({ name, x, y, mostMass, mostPlates, takes }) => [
+    ...(plates.reduce((sum, { mass, count }) => sum + mass * count, 0) > MOST_OWNED
+      ? [`All plates together are above ${MOST_OWNED} kg: enter those that you have.`]
+      : []),
+    ...places.flatMap(({ name, x, y, leastMass, mostMass, mostPlates, takes }) => [
       ...(Math.abs(y) <= 2 && x <= beyond && x >= -2 * beyond
         ? []
         : [`${name}: it lies beside the car. Positions are in metres from the front axle.`]),
       ...(mostMass === null || mostMass >= 0 ? [] : [`${name}: its most mass is zero or more.`]),
+      ...(reversed({ low: leastMass, high: mostMass })
+        ? [`${name}: more mass must be there than may be.`]
+        : []),
       ...(mostPlates === null || isWhole(mostPlates)
         ? []
         : [`${name}: its most plates is a whole number.`]),

@@ -7,6 +7,8 @@ import { marginAt } from './prediction.ts';
 export interface PairFinding {
   readonly pair: string;
   readonly sure: boolean;
+  /** The two readings exchanged would make it fit. */
+  readonly isSwapped: boolean;
   readonly text: string;
 }
 
@@ -35,6 +37,7 @@ const MIX_UPS: Readonly<Record<ItemKind, typeof MASS>> = {
     [100, 'theirs is in percent and ours a fraction'],
     [0.01, 'ours is in percent and theirs a fraction'],
   ],
+  other: [],
 };
 
 /** A ratio within so much of a mix-up's is one; two scales differ less, two units more. No source. */
@@ -46,6 +49,7 @@ const oppositeSign = (kind: ItemKind, { id, label, ours, theirs }: Pair): PairFi
     ? {
         pair: id,
         sure: false,
+        isSwapped: false,
         text: `${label}: ours and theirs have opposite signs. Camber is negative with the top leaning in.`,
       }
     : null;
@@ -54,6 +58,7 @@ const mixUp = (kind: ItemKind, pair: Pair): PairFinding | null => {
   const say = (text: string): PairFinding => ({
     pair: pair.id,
     sure: true,
+    isSwapped: false,
     text: `${pair.label}: ${text}.`,
   });
   if (!Number.isFinite(pair.ours) || !Number.isFinite(pair.theirs))
@@ -90,6 +95,7 @@ const swapped = (kind: ItemKind, pair: Pair, others: readonly Pair[]): PairFindi
   return {
     pair: pair.id,
     sure: false,
+    isSwapped: true,
     text: `${pair.label}: ours and theirs look swapped; it would fit the others the other way round.`,
   };
 };

@@ -47,7 +47,7 @@ export const EXAMPLE_CAR_DETAILS: CarDetails = {
     ...(['LF', 'RF'] as const).map((corner) => ({
       item: `camber.${corner}`,
       // Four degrees.
-      least: -0.0698,
+      least: (-4 * Math.PI) / 180,
       most: null,
     })),
     ...(['LF', 'RF', 'LR', 'RR'] as const).map((point) => ({

@@ -100,7 +100,7 @@ const withOneGauge = (readings: readonly Reading[], gauge: Gauge, stale: boolean
  * Values that were each computed of several readings. How much of their uncertainty repeats would
  * average out is not told, so none of it is; what is seen between them comes on top.
  */
-const computedValues = (readings: readonly Reading[], stale: boolean): ItemValue => {
+const computedValues = (readings: readonly Reading[], gauge: Gauge, stale: boolean): ItemValue => {
   const values = readings.map(({ value }) => value);
   const own = readings.flatMap((reading) => reading.own ?? []);
   const all = {
@@ -115,7 +115,8 @@ const computedValues = (readings: readonly Reading[], stale: boolean): ItemValue
     count: n,
     scatter: { u: Math.hypot(...parts.map(({ u }) => u)), dof: effectiveDof(parts) },
     shared: new Map(),
-    unknown: [],
+    // What the gauge's readings share cancels in the differences that such values are made of.
+    unknown: gauge.scatter === null && n < 2 ? [`scatter of ${gauge.name}`] : [],
     stale,
   });
 };
@@ -153,7 +154,9 @@ const fromReadings = (
   const groups = [...apart.values()].flatMap((group) => {
     const gauge = record.gauges.find(({ id }) => id === group[0]?.gauge);
     if (!gauge) return [];
-    const value = group[0]?.own ? computedValues(group, stale) : withOneGauge(group, gauge, stale);
+    const value = group[0]?.own
+      ? computedValues(group, gauge, stale)
+      : withOneGauge(group, gauge, stale);
     return value.is === 'measured' ? [{ value, weight: group.length / readings.length }] : [];
   });
   const [only] = groups;

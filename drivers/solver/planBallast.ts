@@ -1,15 +1,11 @@
 import { ballastModel, looseModel } from '../../core/scrutineering/ballastModel.ts';
+import type { BallastPlan, BallastResult, InTheWay } from '../../core/scrutineering/ballastPlan.ts';
 import {
   UNSEEN,
   type BallastCounts,
   type BallastProblem,
 } from '../../core/scrutineering/ballastProblem.ts';
-import {
-  compareRank,
-  worthOf,
-  type BallastRank,
-  type BallastWorth,
-} from '../../core/scrutineering/ballastWorth.ts';
+import { compareRank, worthOf, type BallastRank } from '../../core/scrutineering/ballastWorth.ts';
 import { ballastLimits, type BallastLimit } from '../../core/scrutineering/ballastLimits.ts';
 import { firstBallastPlan } from '../../core/scrutineering/firstBallastPlan.ts';
 import type { Solved, Solver } from './highs.ts';
@@ -22,36 +18,6 @@ export interface BallastTask {
   /** How many of the next best plans are wanted beside the best one. */
   readonly others: number;
 }
-
-/** A plan, and whether it is proved that none is better (of those not named before it). */
-export interface BallastPlan {
-  readonly counts: BallastCounts;
-  readonly worth: BallastWorth;
-  readonly isProved: boolean;
-  /** No plan is better than this; null while nothing is known. The gap is between it and `worth`. */
-  readonly bound: BallastRank | null;
-}
-
-/** A limit that is in the way, and by how much it is missed at the nearest, kg or plates. */
-export interface InTheWay {
-  readonly limit: string;
-  readonly by: number;
-  readonly unit: 'kg' | 'plates';
-}
-
-export type BallastResult =
-  | { readonly kind: 'plan'; readonly best: BallastPlan; readonly others: readonly BallastPlan[] }
-  /**
-   * Proved that there is none. In the way is each limit that alone prevents one; where no single one does,
-   * those that do `together`. None is named where the time ran out.
-   */
-  | {
-      readonly kind: 'no plan';
-      readonly inTheWay: readonly InTheWay[];
-      readonly together: boolean;
-    }
-  /** Neither a plan nor a proof in the time given. */
-  | { readonly kind: 'not found' };
 
 /** Time for each of the looks at what is in the way, seconds. */
 const LOOK = 1;

@@ -1,19 +1,16 @@
 import { Worker } from 'node:worker_threads';
+import type {
+  BallastEnd,
+  BallastPlan,
+  BallastResult,
+} from '../../core/scrutineering/ballastPlan.ts';
 import { checkBallast } from '../../core/scrutineering/ballastProblem.ts';
-import type { BallastPlan, BallastResult, BallastTask } from './planBallast.ts';
+import type { BallastTask } from './planBallast.ts';
 
 /** What the worker says. */
 export type WorkerReport =
   | { readonly kind: 'better'; readonly plan: BallastPlan }
   | { readonly kind: 'result'; readonly result: BallastResult };
-
-export type BallastEnd =
-  | BallastResult
-  /** The problem itself is wrong: sentences that say what to do. */
-  | { readonly kind: 'refused'; readonly why: readonly string[] }
-  | { readonly kind: 'cancelled' }
-  /** The solver broke; better plans that were said still hold. */
-  | { readonly kind: 'failed'; readonly why: string };
 
 export interface BallastSolving {
   /** Settles once, and never rejects. */

@@ -39,6 +39,7 @@ const problemOf = (seed: number): BallastProblem => {
       x: -0.2 - 0.33 * index,
       y: (index % 2 === 0 ? 1 : -1) * random.between(0.1, 0.6),
       z: 0.1,
+      leastMass: null,
       mostMass: random.between(15, 40),
       mostPlates: 8,
       takes: null,

@@ -36,6 +36,7 @@ const installed = (name: string): Record<string, string> => ({
 const PACKAGES = [
   'zod',
   'ws',
+  'qrcode',
   'electron',
   'better-sqlite3',
   'highs',
@@ -130,6 +131,7 @@ const PLANTED: readonly (readonly [file: string, source: string, ...rules: strin
     'layer-store',
   ],
   ['electron/x.ts', "export type { WebSocket } from 'ws';", 'home-ws'],
+  ['electron/x.ts', "import { create } from 'qrcode';\nexport { create };", 'home-qrcode'],
   ['electron/x.ts', "import { z } from 'zod';\nexport { z };", 'home-zod'],
 ];
 

@@ -17,6 +17,8 @@ import { createRandom } from '../../drivers/pads/rig/random.ts';
 import { createRig, RIG_NOISE_LEVELS } from '../../drivers/pads/rig/rig.ts';
 import { createPapers } from '../../electron/papers.ts';
 import { FONT_FOLDER } from '../support/fontFolder.ts';
+import { testGuests } from '../support/testGuests.ts';
+import { ballastPort } from '../../drivers/solver/ballastPort.ts';
 import { openStore } from '../../drivers/store/open.ts';
 import { createRealScheduler, newId, wallClock } from '../../electron/clock.ts';
 import { joinBench, type BenchScreen } from '../support/benchScreen.ts';
@@ -98,6 +100,8 @@ const rehearse = async (dir: string): Promise<void> => {
     }),
     descriptions: padDescriptions,
     paper: createPapers(FONT_FOLDER),
+    ballast: ballastPort,
+    guests: testGuests({ scheduler, newId, wallClock }),
     store: opened.store,
     scheduler,
     wallClock,

@@ -1,5 +1,5 @@
 import { createBench, type Bench } from '../../core/bench/bench.ts';
-import type { PadSource, PadsPort, PracticePort } from '../../core/bench/ports.ts';
+import type { BallastPort, PadSource, PadsPort, PracticePort } from '../../core/bench/ports.ts';
 import { createDrivenScheduler, type DrivenScheduler } from '../../core/scheduler.ts';
 import { second } from '../../core/units.ts';
 import { createPadsDriver } from '../../drivers/pads/padsDriver.ts';
@@ -9,7 +9,9 @@ import { createRig, type Rig, type RigOptions } from '../../drivers/pads/rig/rig
 import { createRigTransport } from '../../drivers/pads/transport/rig.ts';
 import { createPapers } from '../../electron/papers.ts';
 import { FONT_FOLDER } from './fontFolder.ts';
+import { ballastPort } from '../../drivers/solver/ballastPort.ts';
 import { openStore } from '../../drivers/store/open.ts';
+import { testGuests } from './testGuests.ts';
 import { joinBench, type BenchScreen } from './benchScreen.ts';
 
 /**
@@ -40,6 +42,10 @@ export const startPracticeBench = (options: {
   readonly source: PadSource;
   readonly rig?: Partial<RigOptions>;
   readonly restarted?: boolean;
+  /** Instead of the solver in its worker, which takes real time. */
+  readonly ballast?: BallastPort;
+  /** The built page for guests, where a test opens it. */
+  readonly guestFolder?: string;
 }): PracticeBench => {
   const scheduler = createDrivenScheduler();
   const rig = createRig({ scheduler, seed: 1, noise: 'normal', ...options.rig });
@@ -64,6 +70,13 @@ export const startPracticeBench = (options: {
     openPads,
     descriptions: padDescriptions,
     paper: createPapers(FONT_FOLDER),
+    ballast: options.ballast ?? ballastPort,
+    guests: testGuests({
+      scheduler,
+      newId,
+      wallClock: () => wall,
+      folder: options.guestFolder,
+    }),
     store: opened.store,
     scheduler,
     wallClock: () => wall,

@@ -81,6 +81,10 @@ const TICK = 0.01;
  */
 const MOST_CATCH_UP = 0.25;
 const PAD_HEIGHT_ERROR = 1e-4;
+/** A laser's light over the pads, how a staff is read in it, and how the practice pads lean. */
+const STAFF_LIGHT = 1.2;
+const STAFF_SCATTER = 1e-4;
+const PRACTICE_TILT = 2e-4;
 /** The rig stands at Larkfell: normal gravity at 54.1° N, 210 m (WGS 84). */
 const LARKFELL_GRAVITY = 9.813654;
 /** About one turn at the right front too little: something to adjust. */
@@ -209,6 +213,15 @@ export const createRig = (options: RigOptions): Rig => {
       raise: car.raise,
       turn: car.turn,
       lean: car.lean,
+      readStaff: (corner, x, y) =>
+        // The light stands 1.2 m up; the practice pads lean a little.
+        Math.round(
+          (STAFF_LIGHT -
+            padHeights[corner] -
+            PRACTICE_TILT * (x + y) +
+            STAFF_SCATTER * crew.normal()) *
+            1e5,
+        ) / 1e5,
       standAt: (g) => {
         here = g;
       },

@@ -1,21 +1,11 @@
 import { useMemo, useState, type ReactElement } from 'react';
-import { warpPattern } from '../../../core/adjust/warp.ts';
 import type { Answer } from '../../../core/answers/answer.ts';
-import { layingScatter } from '../../../core/compare/layingScatter.ts';
-import {
-  loweringCells,
-  loweringScatter,
-  type FourNumbers,
-} from '../../../core/compare/repeatabilityLowering.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
-import { inOrder } from '../../../core/corners.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { compareRecords, type RecordComparison } from '../../../core/sheet/compareRecords.ts';
-import { newestStudy } from '../../../core/sheet/loweringsKept.ts';
 import { clockShown } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
-import { useCaptures } from '../../live/useCaptures.ts';
-import { useKept } from '../../live/useKept.ts';
+import { useLoweringScatter } from '../../live/useLoweringScatter.ts';
 import { useRecords, type RecordsHere } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Pick } from '../../parts/Pick.tsx';
@@ -36,19 +26,6 @@ const TOO_FEW: Answer = {
 const nameOf = ({ phase, begunAt }: CarRecord, venue: string): string =>
   `${phase}, ${clockShown(begunAt)}${venue === '' ? '' : `, ${venue}`}`;
 
-/** What laying the patch again adds, and what lowering does, from the newest study. */
-const useScatter = (state: BenchState) => {
-  const lowerings = useKept('lowering');
-  const captures = useCaptures(
-    useMemo(() => lowerings?.map(({ captureId }) => captureId) ?? [], [lowerings]),
-  );
-  return useMemo(() => {
-    const study = newestStudy(lowerings ?? [], (id) => captures.get(id) ?? null);
-    const n = inOrder(warpPattern(state.car)) as unknown as FourNumbers;
-    return { repeat: loweringScatter(loweringCells(study)), laying: layingScatter(study, n) };
-  }, [lowerings, captures, state.car]);
-};
-
 const Compared = ({
   state,
   here,
@@ -56,7 +33,7 @@ const Compared = ({
   readonly state: BenchState;
   readonly here: RecordsHere;
 }): ReactElement => {
-  const scatter = useScatter(state);
+  const scatter = useLoweringScatter(state.car);
   const [beforeId, setBefore] = useState<string | null>(null);
   const [afterId, setAfter] = useState<string | null>(null);
   const own = useMemo(

@@ -5,7 +5,7 @@ import { Dialog, DialogTrigger } from 'react-aria-components/Dialog';
 import { Popover } from 'react-aria-components/Popover';
 import type { BenchView } from '../../live/benchClient.ts';
 import { cx } from '../../parts/cx.ts';
-import { SettingsFields } from '../Settings/SettingsFields.tsx';
+import { SettingsPanel } from '../Settings/SettingsPanel.tsx';
 import { PLACES, type Place } from './places.ts';
 import styles from './Rail.module.css';
 
@@ -22,9 +22,24 @@ const ICONS: Readonly<Record<Place, ReactElement>> = {
       <path d="M4 3h7v8H4zM17 3h7v8h-7zM4 17h7v8H4zM17 17h7v8h-7z" />
     </svg>
   ),
+  patch: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M3 20h22M6 20v-4M22 20v-4M3 9l22 3" />
+    </svg>
+  ),
+  scrutineering: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M4 4h20v14H4zM8 13l4 4 8-9M9 24h10" />
+    </svg>
+  ),
   season: (
     <svg viewBox="0 0 28 28" aria-hidden="true">
       <path d="M4 20l5-6 5 3 5-8 5 4M4 24h20" />
+    </svg>
+  ),
+  adjust: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M14 3v22M8 9l6-6 6 6M7 15h14M7 20h14" />
     </svg>
   ),
   compare: (
@@ -76,7 +91,7 @@ export const Rail = ({ place, onGo, view, onHelp }: RailProps): ReactElement => 
           </Button>
           <Popover className={cx(styles['popover'])} placement="right bottom">
             <Dialog className={cx(styles['dialog'])} aria-label="Settings">
-              <SettingsFields settings={view.state.settings} />
+              <SettingsPanel state={view.state} />
             </Dialog>
           </Popover>
         </DialogTrigger>

@@ -2,9 +2,12 @@ import { useEffect, useRef, useState, type ReactElement } from 'react';
 import { useFreeKeys } from '../../freeKeys.ts';
 import { useView } from '../../live/useLive.tsx';
 import { useTheme } from '../../theme/useTheme.ts';
+import { AdjustScreen } from '../Adjust/Screen.tsx';
 import { BalanceScreen } from '../Balance/Screen.tsx';
 import { CompareScreen } from '../Compare/Screen.tsx';
+import { FlatPatchScreen } from '../FlatPatch/Screen.tsx';
 import { PadsScreen } from '../Pads/Screen.tsx';
+import { ScrutineeringScreen } from '../Scrutineering/Screen.tsx';
 import { SeasonScreen } from '../Season/Screen.tsx';
 import { KeysHelp } from './KeysHelp.tsx';
 import { Rail } from './Rail.tsx';
@@ -44,12 +47,18 @@ export const Shell = (): ReactElement => {
 
   const screen = (): ReactElement => {
     switch (place) {
+      case 'patch':
+        return <FlatPatchScreen view={view} />;
       case 'pads':
         return <PadsScreen view={view} />;
       case 'balance':
         return <BalanceScreen view={view} panelOpen={panelOpen} onPanelOpen={setPanelOpen} />;
+      case 'adjust':
+        return <AdjustScreen view={view} />;
       case 'compare':
         return <CompareScreen view={view} />;
+      case 'scrutineering':
+        return <ScrutineeringScreen view={view} />;
       case 'season':
         return <SeasonScreen view={view} />;
     }

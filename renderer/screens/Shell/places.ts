@@ -1,8 +1,11 @@
 /** The screens that are built. Their numbers are their places in the whole job, so they never move. */
 export const PLACES = [
+  { place: 'patch', number: 1, text: 'Patch' },
   { place: 'pads', number: 2, text: 'Pads' },
   { place: 'balance', number: 3, text: 'Balance' },
+  { place: 'adjust', number: 4, text: 'Adjust' },
   { place: 'compare', number: 6, text: 'Compare' },
+  { place: 'scrutineering', number: 7, text: 'Scrutineering' },
   { place: 'season', number: 8, text: 'Season' },
 ] as const;
 

@@ -7,9 +7,11 @@ import { second } from '../../../core/units.ts';
 import { padDescriptions } from '../../../drivers/pads/protocol/description/descriptionPort.ts';
 import { createPapers } from '../../../electron/papers.ts';
 import { FONT_FOLDER } from '../../support/fontFolder.ts';
+import { ballastPort } from '../../../drivers/solver/ballastPort.ts';
 import { openStore } from '../../../drivers/store/open.ts';
 import { joinBench } from '../../support/benchScreen.ts';
 import { temporaryFolder } from '../../support/temporaryFolder.ts';
+import { testGuests } from '../../support/testGuests.ts';
 
 /** "Press a pad": the pad whose load jumps becomes the corner that was asked for. */
 
@@ -79,6 +81,8 @@ test('four pads pressed one after the other stand at the four corners', async ()
     }),
     descriptions: padDescriptions,
     paper: createPapers(FONT_FOLDER),
+    ballast: ballastPort,
+    guests: testGuests({ scheduler, newId: () => '', wallClock: () => 0 }),
     store: opened.store,
     scheduler,
     wallClock: () => 0,

@@ -25,6 +25,7 @@ const problem: BallastProblem = {
     { id: 'r', name: 'rear tray', x: -2.5, y: 0, z: 0.3 },
   ].map((place) => ({
     ...place,
+    leastMass: null,
     mostMass: 20,
     mostPlates: null,
     takes: null,

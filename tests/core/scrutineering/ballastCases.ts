@@ -40,6 +40,7 @@ export const smallProblem = (seed: number): BallastProblem => {
       x: random.between(-2.6, 0.4),
       y: random.between(-0.7, 0.7),
       z: null,
+      leastMass: null,
       mostMass: pick(1) === 0 ? 6 + pick(10) : null,
       mostPlates: pick(1) === 0 ? 1 + pick(3) : null,
       takes: pick(4) === 0 ? ['s0', 's1'] : null,

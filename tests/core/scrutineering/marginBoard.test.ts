@@ -120,6 +120,18 @@ describe('will it pass?', () => {
     );
   });
 
+  test('nor is a chance at its worst', () => {
+    const atWorst = (ours: number): string =>
+      answer([item({ ours, prediction: sure(0, 0.4, 1) })]).text;
+    expect(atWorst(1310)).toBe('Total passes with more than 99.99\u00a0%.');
+    expect(atWorst(1295)).toContain('passes with at least 0\u00a0%');
+  });
+
+  test('many that are not known are counted', () => {
+    const unread = ['a', 'b', 'c', 'd'].map((id) => item({ id, name: id, ours: null }));
+    expect(answer(unread).text).toBe('Not known: 4 items, see the board.');
+  });
+
   test('chances are never rounded up to certainty', () => {
     expect([0.99996, 0.99985, 0.9929, 0.9999, 0.5, 0.0004].map(chanceShown)).toEqual(
       [

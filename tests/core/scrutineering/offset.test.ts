@@ -206,6 +206,7 @@ describe('bad input is named', () => {
       {
         pair: '1.0',
         sure: false,
+        isSwapped: true,
         text: 'event 1, pair 0: ours and theirs look swapped; it would fit the others the other way round.',
       },
     ]);

@@ -117,6 +117,22 @@ test('tails and margins are each other’s inverse, on both sides of the centre'
       expect(tailBeyond(prediction, marginAt(prediction, tail)) / tail).toBeCloseTo(1, 6);
 });
 
+test('two and three events: tails in closed form, at any margin', () => {
+  // Student's t of 1 and 2 degrees of freedom: the Cauchy distribution, and ½ − t/(2√(2 + t²)).
+  const closed = [
+    (t: number): number => 0.5 - Math.atan(t) / Math.PI,
+    (t: number): number => 0.5 - t / (2 * Math.sqrt(2 + t ** 2)),
+  ];
+  for (const [index, tail] of closed.entries())
+    for (let margin = -60; margin <= 60; margin += 0.37) {
+      const found = tailBeyond(
+        { shift: 0, between: 1.9, dof: index + 1, within: 0, limit: 0 },
+        margin,
+      );
+      expect(found).toBeCloseTo(tail(margin / Math.sqrt(1.9)), 8);
+    }
+});
+
 test('the margin of single pairs is Student’s, the normal one where it is known', () => {
   const of = (dof: number): number =>
     marginAt({ shift: 0, between: 1, dof, within: 0, limit: 0 }, 0.005);

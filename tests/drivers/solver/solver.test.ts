@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { BallastProblem } from '../../../core/scrutineering/ballastProblem.ts';
 import { firstBallastPlan } from '../../../core/scrutineering/firstBallastPlan.ts';
 import { worthOf } from '../../../core/scrutineering/ballastWorth.ts';
+import type { BallastEnd } from '../../../core/scrutineering/ballastPlan.ts';
+import { ballastPort } from '../../../drivers/solver/ballastPort.ts';
 import { createSolver } from '../../../drivers/solver/highs.ts';
 import { planBallast } from '../../../drivers/solver/planBallast.ts';
 import { solveBallast } from '../../../drivers/solver/solveBallast.ts';
@@ -88,6 +90,7 @@ const lacking: BallastProblem = {
     id: `p${index}`,
     name: ['left front tray', 'right front tray', 'rear tray'][index] as string,
     z: 0.1,
+    leastMass: null,
     mostMass: 10,
     mostPlates: null,
     takes: null,
@@ -133,6 +136,24 @@ describe('limits that no ballast can meet are named', () => {
     ]);
   });
 
+  test('mass that must be at a place is put there, and in the way where it may not', async () => {
+    const must = (leastMass: number): BallastProblem['places'] =>
+      lacking.places.map((place) => (place.id === 'p2' ? { ...place, leastMass } : place));
+    const result = await plan({
+      ...lacking,
+      places: must(2),
+      frontShare: { low: null, high: null },
+    });
+    if (result.kind !== 'plan') throw new Error(result.kind);
+    expect(2 * result.best.counts[2]![1]! + 5 * result.best.counts[2]![0]!).toBeGreaterThanOrEqual(
+      2,
+    );
+    // Both plates of 5 kg at the rear leave 8 kg for the front: 621.5 of 1306 kg, 47.59 %.
+    expect(
+      await inTheWay({ places: must(10), frontShare: { low: 0.4765, high: 0.48 } }),
+    ).toContainEqual(expect.stringMatching(/^mass that must be at rear tray: /));
+  });
+
   test('no single limit prevents a plan: those that do together', async () => {
     const result = await plan({
       ...lacking,
@@ -147,6 +168,21 @@ describe('limits that no ballast can meet are named', () => {
 });
 
 describe('in the worker', () => {
+  test('as the bench has it: every better plan, then the end; ended at once when it is cancelled', async () => {
+    const heard: string[] = [];
+    const { promise, resolve } = Promise.withResolvers<BallastEnd>();
+    ballastPort.solve(lacking, { better: () => heard.push('better'), ended: resolve });
+    expect((await promise).kind).toBe('plan');
+    expect(heard.length).toBeGreaterThan(0);
+    const ends: BallastEnd[] = [];
+    const cancel = ballastPort.solve(lacking, {
+      better: () => undefined,
+      ended: (end) => ends.push(end),
+    });
+    await cancel();
+    expect(ends).toEqual([{ kind: 'cancelled' }]);
+  });
+
   test('better plans come while it runs, and the end says what was proved', async () => {
     const heard: string[] = [];
     const { end } = solveBallast({ problem: lacking, seconds: 10, others: 2 }, (better) =>

@@ -88,6 +88,8 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
   calibrating: null,
   watched: null,
   padDescriptions: [],
+  ballast: null,
+  guests: { isOn: false, guests: [] },
   carState: EXAMPLE_CAR_STATE,
   agreedCarState: EXAMPLE_CAR_STATE,
   captures: [],

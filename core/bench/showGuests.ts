@@ -1,0 +1,28 @@
+import type { Frame } from '../contract/events.ts';
+import type { GuestCall } from '../contract/guestView.ts';
+import { guestView } from './guestView.ts';
+import type { Memory } from './memory.ts';
+import type { GuestPort } from './ports.ts';
+import type { FrameCursors } from './screens.ts';
+
+/** Shows the moment to the guests, if anybody is looking; to be called again and again. */
+export const createShowGuests = (of: {
+  readonly guests: GuestPort;
+  readonly memory: Pick<Memory, 'settings' | 'outing'>;
+  readonly frame: (cursors: FrameCursors, no: number) => Frame;
+  /** The call being made with its progress now (`guestCall` makes it so); null while none is. */
+  readonly currentCall: () => GuestCall | null;
+}): (() => void) => {
+  const { guests, memory } = of;
+  const cursors: FrameCursors = new Map();
+  return () => {
+    if (!guests.isWatched()) return;
+    guests.show(
+      guestView(of.frame(cursors, 0), {
+        settings: memory.settings,
+        isPractice: memory.outing.practice,
+        call: of.currentCall(),
+      }),
+    );
+  };
+};

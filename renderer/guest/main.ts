@@ -1,0 +1,69 @@
+import './withoutEval.ts';
+import '@fontsource/b612/latin-400.css';
+import '@fontsource/b612/latin-700.css';
+import '../theme/tokens.css';
+import '../theme/base.css';
+import './guest.css';
+import type { GuestView } from '../../core/contract/guestView.ts';
+import { CORNERS } from '../../core/corners.ts';
+import { LIVE_FOR } from '../live/ageFrame.ts';
+import { createDrawing, drawDoor } from './drawGuest.ts';
+import { openGuestLink } from './guestLink.ts';
+import { guestShown } from './guestShown.ts';
+
+/** The page of a phone or tablet under the car. It shows; there is nothing on it that does anything. */
+
+/** While something is old its age is drawn so often, ms. */
+const AGE_PERIOD_MS = 100;
+/** After so long a silence the connection is made anew, ms: a network that changed breaks none. */
+const RENEW_MS = 3000;
+
+const night = matchMedia('(prefers-color-scheme: dark)');
+const setTheme = (): void => {
+  document.documentElement.dataset['theme'] = night.matches ? 'night' : 'daylight';
+};
+night.addEventListener('change', setTheme);
+setTheme();
+
+const drawing = createDrawing();
+let newest: { readonly view: GuestView; readonly at: number } | null = null;
+let renewedAt = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Milliseconds until the first thing in sight is too old. */
+const freshFor = (view: GuestView): number => {
+  const ages = CORNERS.flatMap((corner) => {
+    const { status, age } = view.corners[corner];
+    return status === 'live' && age !== null ? [age] : [];
+  });
+  return 1000 * (LIVE_FOR - Math.max(0, ...ages));
+};
+
+const draw = (): void => {
+  clearTimeout(timer);
+  if (!newest) return;
+  const now = performance.now();
+  const silent = now - newest.at;
+  // Unseen it is old at once: whoever looks again sees nothing that was true a while ago.
+  drawing(guestShown(newest.view, document.hidden ? Math.max(silent, 1000) / 1000 : silent / 1000));
+  const left = freshFor(newest.view) - silent;
+  timer = setTimeout(draw, left > 0 ? left + 1 : AGE_PERIOD_MS);
+  if (silent > RENEW_MS && now - renewedAt > RENEW_MS) {
+    renewedAt = now;
+    link.renew();
+  }
+};
+
+const link = openGuestLink((event) => {
+  if (event.kind === 'view') {
+    newest = { view: event.view, at: performance.now() };
+    draw();
+  } else {
+    newest = null;
+    clearTimeout(timer);
+    drawDoor(event.why);
+  }
+});
+document.addEventListener('visibilitychange', draw);
+// Another code, opened in this window: it joins from the beginning.
+addEventListener('hashchange', () => location.reload());

@@ -1,0 +1,116 @@
+import { useMemo, useState, type ReactElement } from 'react';
+import {
+  cornersCalled,
+  lastReading,
+  stepOf,
+  withReading,
+  withStepDone,
+  type AdjustmentNow,
+} from '../../../core/adjust/adjustment.ts';
+import type { AdjustRefusal } from '../../../core/adjust/refusal.ts';
+import { restBand } from '../../../core/adjust/restBand.ts';
+import { settledReading } from '../../../core/adjust/settledReading.ts';
+import { adjustAnswer } from '../../../core/answers/adjustAnswer.ts';
+import type { Adjustment } from '../../../core/contract/adjustment.ts';
+import type { BenchState, Frame } from '../../../core/contract/events.ts';
+import type { Measured } from '../../../core/measured.ts';
+import { AnswerHead } from '../../parts/AnswerHead.tsx';
+import { PushButton } from '../../parts/PushButton.tsx';
+import { AdjusterFields } from './AdjusterFields.tsx';
+import { CrewNow } from './CrewNow.tsx';
+import { Planned } from './Planned.tsx';
+import styles from './Screen.module.css';
+import { TurnNow } from './TurnNow.tsx';
+import type { Adjusting } from './useAdjustment.ts';
+
+/** An adjustment at work: the plan, or the call that is being made. */
+export const Working = ({
+  question,
+  state,
+  adjusting,
+  adjustment,
+  now,
+}: {
+  readonly question: string;
+  readonly state: BenchState;
+  readonly adjusting: Adjusting;
+  readonly adjustment: Adjustment;
+  readonly now: AdjustmentNow | AdjustRefusal;
+}): ReactElement => {
+  const [heights, setHeights] = useState<readonly (Measured | null)[]>([]);
+  const { massUnit } = state.settings;
+  const { keep } = adjusting;
+  const band = useMemo(() => (now.ok ? restBand(adjustment, now) : null), [adjustment, now]);
+  const read = (frame: Frame | null): void => {
+    const after = settledReading(frame, {
+      gravity: state.gravity,
+      heights: adjustment.targets.heights.map((_, i) => heights[i] ?? null),
+      settled: adjustment.open?.settled ?? 'as it came',
+    });
+    if (!after) return;
+    keep(withReading(state.car, adjustment, after));
+    setHeights([]);
+  };
+  const leave = (): void => keep({ ...adjustment, open: null });
+
+  if (!now.ok)
+    return (
+      <>
+        <AnswerHead
+          question={question}
+          answer={adjustAnswer({ at: 'refused', refusal: now }, massUnit)}
+        />
+        <div className={styles['part']}>
+          <h2>The car’s adjusters</h2>
+          <AdjusterFields state={state} />
+        </div>
+        <div className={styles['actions']}>
+          <PushButton onPress={() => keep({ ...adjustment, isOver: true })}>
+            End this adjustment
+          </PushButton>
+        </div>
+      </>
+    );
+  const step = stepOf(adjustment);
+  if (step?.do === 'turn')
+    return (
+      <TurnNow
+        key={adjustment.open?.at}
+        question={question}
+        call={step.call}
+        isRaised={adjustment.open?.steps.some((each) => each.do === 'raise') ?? false}
+        now={now}
+        before={lastReading(adjustment)}
+        friction={adjustment.friction}
+        unit={massUnit}
+        onDone={() => keep(withStepDone(adjustment))}
+        onLeave={leave}
+      />
+    );
+  if (step)
+    return (
+      <CrewNow
+        question={question}
+        step={step.do}
+        corners={cornersCalled(adjustment).map(({ corner }) => corner)}
+        band={band}
+        unit={massUnit}
+        onDone={(settled) => keep(withStepDone(adjustment, settled))}
+        onReading={read}
+        onLeave={leave}
+      />
+    );
+  return (
+    <Planned
+      question={question}
+      state={state}
+      adjusting={adjusting}
+      adjustment={adjustment}
+      now={now}
+      band={band}
+      heights={heights}
+      onHeights={setHeights}
+      onRead={read}
+    />
+  );
+};

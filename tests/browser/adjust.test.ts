@@ -1,0 +1,137 @@
+import { mkdirSync } from 'node:fs';
+import path from 'node:path';
+import type { Page } from 'playwright-core';
+import { expect, onTestFinished } from 'vitest';
+import { CORNERS, CORNER_NAMES } from '../../core/corners.ts';
+import { temporaryFolder } from '../support/temporaryFolder.ts';
+import { inBrowser } from './chromium.ts';
+import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
+
+/** From a settled car to a call, made on the practice rig, and to the next plan. */
+
+const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
+const DEADLINE_MS = 45_000;
+const PARTS: Readonly<Record<string, number>> = { '': 0, '¼': 1, '½': 2, '¾': 3 };
+
+const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
+const photograph = (page: Page, name: string) =>
+  page.screenshot({ path: path.join(folder, `adjust-${name}.png`) });
+
+/** The call as it stands on the screen: corner and quarter turns, up positive. */
+const callShown = async (page: Page) => {
+  const text = await page.getByRole('region', { name: 'Call' }).innerText();
+  const corner = CORNERS.find((each) => text.toLowerCase().includes(CORNER_NAMES[each]));
+  const found = /(?<whole>\d*)(?<part>[¼½¾]?) turns? (?<way>up|down)/u.exec(text)?.groups;
+  if (!corner || !found) throw new Error(`no call in: ${text}`);
+  const quarters = 4 * Number(found['whole'] ?? 0) + (PARTS[found['part'] ?? ''] ?? 0);
+  return { corner, quarters: found['way'] === 'up' ? quarters : -quarters };
+};
+
+const turn = async (page: Page, name: string, quarters: number): Promise<void> => {
+  const sign = quarters > 0 ? '+' : '−';
+  for (let i = 0; i < Math.abs(quarters); i += 1)
+    await button(page, `${sign}¼ turn of the ${name} perch`).click();
+};
+
+inBrowser.test(
+  'a plan becomes a call; its progress follows the rig’s perch; what was read makes the next plan',
+  async () => {
+    mkdirSync(folder, { recursive: true });
+    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '4']);
+    onTestFinished(() => host.stop());
+    const browser = await openBrowser();
+    onTestFinished(() => browser.close());
+    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    const page = await context.newPage();
+    page.setDefaultTimeout(DEADLINE_MS);
+    const complaints = watchComplaints(page);
+    await page.goto(host.url);
+    await button(page, 'Practise on the rig').click();
+    await page
+      .getByText(/Still for/)
+      .first()
+      .waitFor();
+    await page.keyboard.press('4');
+    await page.getByRole('heading', { name: 'What do we turn?' }).waitFor();
+
+    // A thread without pitch is refused where it is typed.
+    const pitch = page.getByLabel('Thread pitch, right front');
+    await pitch.fill('0');
+    await page.getByText('Above 0, at most 20 mm.').waitFor();
+    await pitch.press('Escape');
+    await page.getByText('on the pads', { exact: true }).first().click();
+    await page.getByText('Car stored.').waitFor();
+    await page.getByLabel('Steps in one turn').fill('4');
+    await page.getByLabel('Steps in one turn').press('Enter');
+    await page.getByLabel(/^Cross RF/).fill('50 %');
+    await page.getByLabel(/^Cross RF/).press('Enter');
+    await photograph(page, 'begin');
+
+    await button(page, 'Read the pads and plan').click();
+    const ways = page.getByRole('region', { name: 'Ways to turn' });
+    await ways.waitFor();
+    expect(await ways.getByRole('article').count()).toBe(3);
+    await photograph(page, 'plan');
+    await button(page, 'Take: One corner').click();
+    await ways.getByText('Taken').waitFor();
+
+    await button(page, 'Start calls').click();
+    const { corner, quarters } = await callShown(page);
+    expect(Math.abs(quarters)).toBeGreaterThanOrEqual(2);
+    const name = CORNER_NAMES[corner];
+    await page.getByText(corner, { exact: true }).last().click();
+
+    await turn(page, name, quarters > 0 ? -2 : 2);
+    await page
+      .getByText(/^Wrong sense\./)
+      .first()
+      .waitFor();
+    await photograph(page, 'wrong');
+    await turn(page, name, quarters > 0 ? 3 : -3);
+    await page.getByText('under way', { exact: true }).waitFor();
+    await photograph(page, 'under-way');
+    await turn(page, name, quarters > 0 ? quarters - 1 : quarters + 1);
+    await page.getByText('reached', { exact: true }).waitFor();
+    await photograph(page, 'reached');
+
+    await button(page, 'Done').click();
+    await page.getByText('Settle it').waitFor();
+    await button(page, 'Lean on').click();
+    await button(page, 'Let go').click();
+    await photograph(page, 'settle');
+    await button(page, 'Settled, hands off').click();
+    await ways.waitFor();
+
+    // The one call was enough for the weight, or nearly: the plan begins from what the pads say.
+    const cross = await page.getByLabel('Loads now').innerText();
+    const now = Number(/(\d+\.\d+)\s*%/u.exec(cross)?.[1]);
+    expect(Math.abs(now - 50)).toBeLessThan(0.5);
+    await photograph(page, 'next-plan');
+    await page.getByText('Response', { exact: true }).click();
+    await page.getByRole('region', { name: 'Calls made' }).getByText(name).waitFor();
+    await photograph(page, 'response');
+    await page.getByText('What if', { exact: true }).click();
+    const would = page.getByRole('table', { name: 'As it would be' });
+    const before = await would.innerText();
+    await page.getByRole('slider', { name: 'Driver' }).press('ArrowRight');
+    await expect.poll(() => would.innerText()).not.toBe(before);
+    await photograph(page, 'what-if');
+    await page.getByText('Bars', { exact: true }).click();
+    await button(page, 'Weigh, bar off').click();
+    await button(page, 'Weigh, bar on').click();
+    await page.getByText('No preload beyond the noise of the two weighings.').waitFor();
+    await photograph(page, 'bars');
+
+    // What was kept is there again after the page is loaded anew.
+    await page.reload();
+    await page
+      .getByText(/Still for/)
+      .first()
+      .waitFor();
+    await page.keyboard.press('4');
+    await button(page, 'Undo the last call').click();
+    expect(await callShown(page)).toEqual({ corner, quarters: -quarters });
+    expect(complaints).toEqual([]);
+  },
+  180_000,
+);
