@@ -5,6 +5,7 @@ import { guestConfig } from '../vite/guest.ts';
 import { hostsConfig, preloadConfig } from '../vite/hosts.ts';
 import { rendererConfig } from '../vite/renderer.ts';
 import { rootFolder } from './prepare.mjs';
+import { writeLicences } from './writeLicences.ts';
 
 /**
  * The production build: `dist/renderer` (the page), `dist/guest` (the page for guests) and `dist/electron` (hosts and preload). Prints
@@ -23,6 +24,8 @@ for (const weight of [400, 700]) {
     path.join(rootFolder, 'dist/fonts', face),
   );
 }
+
+writeLicences(rootFolder);
 
 const configs = [
   rendererConfig(rootFolder),

@@ -175,6 +175,18 @@ export const withStepDone = (
 };
 
 /**
+ * Leaves the call at work and those after it. What was turned before it while the car was up is not
+ * forgotten: the car is lowered, settled and read first.
+ */
+export const withCallLeft = (adjustment: Adjustment): Adjustment => {
+  const { open } = adjustment;
+  const made = open?.steps.slice(0, open.at).filter((step) => step.do === 'turn') ?? [];
+  if (!open || made.length === 0) return { ...adjustment, open: null };
+  const rest = open.steps.slice(open.at).filter((step) => step.do !== 'turn');
+  return { ...adjustment, open: { ...open, steps: [...made, ...rest], at: made.length } };
+};
+
+/**
  * The adjustment with a new reading after the calls that were made since the one before, or after
  * none; what it teaches is kept with it.
  */

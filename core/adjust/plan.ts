@@ -54,10 +54,10 @@ export interface Choice {
 }
 
 /**
- * Why a choice stays out of tolerance. physics: not even turns of its adjusters without steps and
- * limits reach it. steps: they are too coarse. room: the adjusters end before.
+ * Why a choice stays out of tolerance. physics: not even turns without steps and limits reach it.
+ * alone: the one adjuster does not, whatever is turned. steps: they are too coarse. room: the adjusters end before.
  */
-export type Short = 'physics' | 'steps' | 'room';
+export type Short = 'physics' | 'alone' | 'steps' | 'room';
 
 export interface Plan {
   readonly ok: true;
@@ -211,7 +211,7 @@ const chooser = (input: PlanInput, all: readonly WantedRow[], effects: Effects):
       const whole = problemOf(all);
       const nearest = exactSteps(whole);
       const reaches = nearest !== null && isGood(misfits(whole, nearest));
-      if (!reaches) return 'physics';
+      if (!reaches) return rows === all ? 'physics' : 'alone';
       if (rows !== all && bestWholeSteps(whole)?.within) return 'steps';
       const free = bestWholeSteps({
         ...whole,

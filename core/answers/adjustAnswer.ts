@@ -64,8 +64,10 @@ const callsInWords = (choice: Choice, adjusters: Adjusters): string => {
   return capital(parts.join(', then '));
 };
 
-const SHORT = {
+/** Why a choice stays out of tolerance, in words. */
+export const SHORT_IN_WORDS = {
   physics: 'no turns reach it',
+  alone: 'one corner alone cannot',
   steps: 'the steps are too coarse',
   room: 'the adjusters end before',
 } as const;
@@ -92,7 +94,7 @@ const planned = (seen: Extract<AdjustSeen, { at: 'planned' }>, unit: MassUnit): 
   )[0];
   const short =
     choice.short && worst
-      ? ` That leaves ${leftInWords(worst, points, unit)}: ${SHORT[choice.short]}.`
+      ? ` That leaves ${leftInWords(worst, points, unit)}: ${SHORT_IN_WORDS[choice.short]}.`
       : '';
   if (turned.length > 0)
     return {

@@ -76,8 +76,8 @@ export interface Bench {
 
 /** Frames are offered this often; one screen gets the next only when it has taken the last. */
 const FRAME_PERIOD = second(1 / 60);
-/** Guests are offered a view this often: what is drawn of a pad is then 0.1 s old at most. */
-const GUEST_PERIOD = second(0.05);
+/** Guests are offered a view this often: a phone then draws 95 % of samples within 0.1 s. */
+const GUEST_PERIOD = second(1 / 30);
 /** A state goes out this often at most. */
 const STATE_PERIOD = second(0.1);
 /** Statistics of pads change all the time: they alone bring a state this seldom. */

@@ -33,6 +33,16 @@ export const changeText = (wanted: Wanted, value: number, u: number | null = nul
   return signed(value / unit.inSi, decimalsIn(unit, u)) + gap(unit.unit) + unit.unit;
 };
 
+/** Finer than this nobody reads an uncertainty. */
+const MOST_U_DECIMALS = 5;
+
+/** A standard uncertainty in SI with its unit; it never shows as zero unless it is less than can be read. */
+export const uncertaintyText = (wanted: Wanted, u: number): string => {
+  const unit = unitWanted(wanted);
+  const shown = u / unit.inSi;
+  return fixed(shown, decimalsFor(shown, MOST_U_DECIMALS)) + gap(unit.unit) + unit.unit;
+};
+
 /** An angle in radian as degrees and minutes to a tenth: "−1° 20.0′". */
 export const degreesMinutesText = (angle: number): string => {
   const tenths = Math.round((Math.abs(angle) * 180 * 600) / Math.PI);

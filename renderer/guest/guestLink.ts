@@ -1,5 +1,6 @@
 import { guestPushSchema, type GuestView } from '../../core/contract/guestView.ts';
 import { RECONNECT_DELAYS } from '../bridge.ts';
+import { createLateness } from './lateness.ts';
 
 /**
  * The way from the bench: it takes views and answers each with its number, which is all that it ever
@@ -7,7 +8,8 @@ import { RECONNECT_DELAYS } from '../bridge.ts';
  */
 
 export type GuestEvent =
-  | { readonly kind: 'view'; readonly view: GuestView }
+  /** `late`: seconds that it was on its way beyond the usual. */
+  | { readonly kind: 'view'; readonly view: GuestView; readonly late: number }
   /** Not let in, or not any more: nothing is tried again. */
   | { readonly kind: 'shut'; readonly why: string };
 
@@ -76,6 +78,8 @@ export const openGuestLink = (listener: (event: GuestEvent) => void): GuestLink 
   const follow = (): void => {
     const opened = new WebSocket(`ws://${location.host}/view`);
     socket = opened;
+    // Anew with each connection: another start of the bench is another clock.
+    const lateness = createLateness();
     opened.addEventListener('message', ({ data }) => {
       if (opened !== socket || typeof data !== 'string') return;
       const push = parse(data);
@@ -85,7 +89,11 @@ export const openGuestLink = (listener: (event: GuestEvent) => void): GuestLink 
       }
       tries = 0;
       opened.send(String(push.no));
-      listener({ kind: 'view', view: push.view });
+      listener({
+        kind: 'view',
+        view: push.view,
+        late: lateness(performance.now() / 1000, push.view.t),
+      });
     });
     opened.addEventListener('close', ({ code }) => {
       if (opened !== socket) return;

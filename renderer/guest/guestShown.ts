@@ -1,6 +1,12 @@
 import { diagonalLabel } from '../../core/answers/balanceAnswer.ts';
 import type { GuestCorner, GuestView } from '../../core/contract/guestView.ts';
-import { CORNER_NAMES, cornerLabel, perCorner, type PerCorner } from '../../core/corners.ts';
+import {
+  CORNERS,
+  CORNER_NAMES,
+  cornerLabel,
+  perCorner,
+  type PerCorner,
+} from '../../core/corners.ts';
 import { decimalsFor } from '../../core/format/decimals.ts';
 import { HARD_SPACE } from '../../core/format/number.ts';
 import { ageShown, massShown, shareShown } from '../../core/format/quantity.ts';
@@ -126,4 +132,17 @@ export const guestShown = (view: GuestView, silent: number): GuestShown => {
       isOld: !isLive || isSilent || share === null,
     },
   };
+};
+
+/** While something is old its age grows in sight, in steps of so many seconds. */
+const AGE_STEP = 0.1;
+
+/** Seconds until a view that has been silent for so long is shown otherwise, if none comes. */
+export const nextChange = (view: GuestView, silent: number): number => {
+  const ages = CORNERS.flatMap((corner) => {
+    const { status, age } = view.corners[corner];
+    return status === 'live' && age !== null ? [age] : [];
+  });
+  const left = [0, ...ages].map((age) => LIVE_FOR - age - silent);
+  return Math.min(AGE_STEP, ...left.filter((each) => each > 0));
 };

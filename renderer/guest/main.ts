@@ -5,16 +5,12 @@ import '../theme/tokens.css';
 import '../theme/base.css';
 import './guest.css';
 import type { GuestView } from '../../core/contract/guestView.ts';
-import { CORNERS } from '../../core/corners.ts';
-import { LIVE_FOR } from '../live/ageFrame.ts';
 import { createDrawing, drawDoor } from './drawGuest.ts';
 import { openGuestLink } from './guestLink.ts';
-import { guestShown } from './guestShown.ts';
+import { guestShown, nextChange } from './guestShown.ts';
 
 /** The page of a phone or tablet under the car. It shows; there is nothing on it that does anything. */
 
-/** While something is old its age is drawn so often, ms. */
-const AGE_PERIOD_MS = 100;
 /** After so long a silence the connection is made anew, ms: a network that changed breaks none. */
 const RENEW_MS = 3000;
 
@@ -30,15 +26,6 @@ let newest: { readonly view: GuestView; readonly at: number } | null = null;
 let renewedAt = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
-/** Milliseconds until the first thing in sight is too old. */
-const freshFor = (view: GuestView): number => {
-  const ages = CORNERS.flatMap((corner) => {
-    const { status, age } = view.corners[corner];
-    return status === 'live' && age !== null ? [age] : [];
-  });
-  return 1000 * (LIVE_FOR - Math.max(0, ...ages));
-};
-
 const draw = (): void => {
   clearTimeout(timer);
   if (!newest) return;
@@ -46,8 +33,7 @@ const draw = (): void => {
   const silent = now - newest.at;
   // Unseen it is old at once: whoever looks again sees nothing that was true a while ago.
   drawing(guestShown(newest.view, document.hidden ? Math.max(silent, 1000) / 1000 : silent / 1000));
-  const left = freshFor(newest.view) - silent;
-  timer = setTimeout(draw, left > 0 ? left + 1 : AGE_PERIOD_MS);
+  timer = setTimeout(draw, 1000 * nextChange(newest.view, silent / 1000) + 1);
   if (silent > RENEW_MS && now - renewedAt > RENEW_MS) {
     renewedAt = now;
     link.renew();
@@ -56,7 +42,7 @@ const draw = (): void => {
 
 const link = openGuestLink((event) => {
   if (event.kind === 'view') {
-    newest = { view: event.view, at: performance.now() };
+    newest = { view: event.view, at: performance.now() - event.late * 1000 };
     draw();
   } else {
     newest = null;

@@ -14,6 +14,8 @@ export type Understood<T> =
 
 export interface FieldProps<T> {
   readonly label: string;
+  /** The label is read out but not seen. */
+  readonly labelUnseen?: boolean;
   /** The text of the value as it is now. */
   readonly text: string;
   readonly understand: (text: string) => Understood<T>;
@@ -31,30 +33,42 @@ const goOn = (event: KeyboardEvent<HTMLInputElement>): void => {
   else event.currentTarget.blur();
 };
 
+/** How long what was understood still stands: a button below must not move away under a finger. */
+const SAID_STAYS_MS = 1000;
+
 /** A typed value that says what it understood, and why not where it did not. */
 export const Field = <T,>({
   label,
+  labelUnseen = false,
   text,
   understand,
   onCommit,
   inputMode = 'text',
 }: FieldProps<T>): ReactElement => {
   const [typed, setTyped] = useState<string | null>(null);
+  const [said, setSaid] = useState<string | null>(null);
   useEffect(() => setTyped(null), [text]);
+  useEffect(() => {
+    if (said === null) return undefined;
+    const timer = setTimeout(() => setSaid(null), SAID_STAYS_MS);
+    return () => clearTimeout(timer);
+  }, [said]);
   const result = typed === null ? null : understand(typed);
+  const now = result?.ok && typed !== text ? result.said : result ? null : said;
   const commit = (): void => {
     if (!result?.ok || typed === text) return;
+    setSaid(result.said);
     onCommit(result.value);
   };
   return (
     <TextField
-      className={cx(styles['field'])}
+      className={cx(styles['field'], labelUnseen && styles['alone'])}
       value={typed ?? text}
       onChange={setTyped}
       onBlur={commit}
       isInvalid={result !== null && !result.ok}
     >
-      <Label className={cx(styles['label'])}>{label}</Label>
+      <Label className={cx(labelUnseen ? 'unseen' : styles['label'])}>{label}</Label>
       <Input
         className={cx(styles['input'])}
         inputMode={inputMode}
@@ -66,11 +80,11 @@ export const Field = <T,>({
           } else goOn(event);
         }}
       />
-      {result?.ok && typed !== text ? (
+      {now === null ? null : (
         <Text slot="description" className={cx(styles['said'])}>
-          {result.said}
+          {now}
         </Text>
-      ) : null}
+      )}
       <FieldError className={cx(styles['why'])}>
         {result && !result.ok ? result.why : ''}
       </FieldError>

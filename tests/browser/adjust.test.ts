@@ -14,8 +14,33 @@ const DEADLINE_MS = 45_000;
 const PARTS: Readonly<Record<string, number>> = { '': 0, '¼': 1, '½': 2, '¾': 3 };
 
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
-const photograph = (page: Page, name: string) =>
-  page.screenshot({ path: path.join(folder, `adjust-${name}.png`) });
+const SIZES = [
+  { width: 1024, height: 768 },
+  { width: 800, height: 1280 },
+  { width: 1280, height: 800 },
+] as const;
+/** In daylight and at night, in three sizes; nothing sticks out sideways. */
+const photograph = async (page: Page, name: string): Promise<void> => {
+  for (const colorScheme of ['dark', 'light'] as const) {
+    await page.emulateMedia({ colorScheme });
+    for (const size of SIZES) {
+      await page.setViewportSize(size);
+      const label = `${name}-${colorScheme}-${size.width}x${size.height}`;
+      await page.screenshot({ path: path.join(folder, `adjust-${label}.png`) });
+      const overhang = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(overhang, `${label} sticks out sideways`).toBeLessThanOrEqual(0);
+    }
+  }
+};
+
+/** By the rail: number keys are for fields and controls while one of them has the focus. */
+const go = (page: Page, place: string) =>
+  page
+    .getByRole('navigation', { name: 'Screens' })
+    .getByRole('button', { name: new RegExp(`${place}$`, 'u') })
+    .click();
 
 /** The call as it stands on the screen: corner and quarter turns, up positive. */
 const callShown = async (page: Page) => {
@@ -81,15 +106,37 @@ inBrowser.test(
     const name = CORNER_NAMES[corner];
     await page.getByText(corner, { exact: true }).last().click();
 
+    await button(page, 'Sound on').click();
     await turn(page, name, quarters > 0 ? -2 : 2);
     await page
       .getByText(/^Wrong sense\./)
       .first()
       .waitFor();
     await photograph(page, 'wrong');
+    await button(page, 'Sound off').click();
     await turn(page, name, quarters > 0 ? 3 : -3);
     await page.getByText('under way', { exact: true }).waitFor();
     await photograph(page, 'under-way');
+
+    // A pad is lost in the middle: the call stays, says so, and goes on when it is back.
+    const place = async (where: 'RR' | 'spare'): Promise<void> => {
+      await go(page, 'Pads');
+      const pad = page.getByRole('article', { name: 'Pad MP-1044' });
+      await pad.getByText(where, { exact: true }).click();
+      await pad.locator(`input[value="${where}"]:checked`).waitFor({ state: 'attached' });
+      await go(page, 'Adjust');
+    };
+    await place('spare');
+    await page
+      .getByText(/The pad at the right rear is not live\. The call stays/)
+      .first()
+      .waitFor();
+    expect((await callShown(page)).corner).toBe(corner);
+    await photograph(page, 'pad-lost');
+    await place('RR');
+    await page.getByText('under way', { exact: true }).waitFor();
+    await page.getByText(corner, { exact: true }).last().click();
+
     await turn(page, name, quarters > 0 ? quarters - 1 : quarters + 1);
     await page.getByText('reached', { exact: true }).waitFor();
     await photograph(page, 'reached');

@@ -135,6 +135,18 @@ inBrowser.describe('the page for guests', () => {
     onTestFinished(() => context.close());
     const page = await context.newPage();
     const complaints = watchComplaints(page);
+    await page.addInitScript(() => {
+      // When the newest view came, on the page's own clock.
+      const heard = globalThis as unknown as { heardAt: number };
+      const Socket = WebSocket;
+      const Noting = class extends Socket {
+        constructor(address: string | URL) {
+          super(address);
+          this.addEventListener('message', () => (heard.heardAt = performance.now()));
+        }
+      };
+      globalThis.WebSocket = Noting;
+    });
     await page.goto(url);
     return { page, complaints };
   };
@@ -181,35 +193,21 @@ inBrowser.describe('the page for guests', () => {
     shown.now = exampleGuestView({ call: EXAMPLE_CALL });
     const { page } = await openPhone(invite().url);
     await page.locator('[data-call="live"]').waitFor();
-    // On the page's own clock: from the last text that came to the first old corner in sight.
-    const watching = page.evaluate(
+    const silence = page.evaluate(
       () =>
         new Promise<number>((resolve) => {
-          let changed = performance.now();
-          const target = document.querySelector('#cross-number')!;
           const look = (): void => {
-            if (document.querySelector('.corner[data-status="stale"]'))
-              resolve(performance.now() - changed);
+            const old = document.querySelector('.corner[data-status="stale"]');
+            const { heardAt } = globalThis as unknown as { heardAt: number };
+            if (old) resolve(performance.now() - heardAt);
             else requestAnimationFrame(look);
           };
-          new MutationObserver(() => (changed = performance.now())).observe(target, {
-            childList: true,
-            subtree: true,
-            characterData: true,
-          });
           look();
         }),
     );
-    await page.waitForTimeout(200);
-    shown.now = exampleGuestView({
-      call: EXAMPLE_CALL,
-      cross: { diagonal: 'RF+LR', share: { value: 0.51, u: 0.0001 } },
-    });
-    await page.getByText('51.00').waitFor();
     shown.now = null;
-    const delay = await watching;
-    // It was sent a few times more before it was stopped; one frame and a busy machine on top.
-    expect(delay).toBeLessThan(1200);
+    // The view's own age is 20 ms; the rest is frames of a machine that is doing other things too.
+    expect(await silence).toBeLessThan(800);
     await page.getByText(/Nothing heard for/).waitFor();
     expect(await page.locator('.corner[data-status="live"]').count()).toBe(0);
     expect(await page.locator('#said').textContent()).toBe('No live loads: stop turning.');

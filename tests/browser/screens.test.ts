@@ -166,7 +166,6 @@ inBrowser.describe('the screens', () => {
     const { page, commands } = await open('settled');
     await page.keyboard.press('2');
     await page.getByRole('heading', { name: 'Can the pads be trusted?' }).waitFor();
-    await page.keyboard.press('4');
     await page.keyboard.press('3');
     await page.getByRole('heading', { name: 'Where is the weight?' }).waitFor();
     await page.keyboard.press('Space');
@@ -186,7 +185,13 @@ inBrowser.describe('the screens', () => {
   });
 
   test('a length is said back, refused with a reason, and stored in metre', async () => {
-    const { page, commands } = await open('settled');
+    const opened = await open('settled');
+    const { page } = opened;
+    // The outing reads its study by itself; what is asked for here are changes.
+    const commands = () =>
+      (opened.commands as readonly { readonly do: string }[]).filter(
+        (command) => command.do !== 'open study',
+      );
     await page.getByRole('tab', { name: 'Outing' }).click();
     const field = page.getByLabel('Wheelbase');
     await field.fill('2,71 m');
@@ -194,11 +199,11 @@ inBrowser.describe('the screens', () => {
     await field.fill('long');
     await page.getByText('A length, for example 2700 mm, 2,7 m or 12 3/16 in.').waitFor();
     await page.getByLabel('Front track').click();
-    expect(commands).toEqual([]);
+    expect(commands()).toEqual([]);
     await field.fill('2,71 m');
     await field.press('Enter');
-    await expect.poll(() => commands.length).toBe(1);
-    expect(commands[0]).toMatchObject({ do: 'use car', car: { wheelbase: 2.71 } });
+    await expect.poll(() => commands().length).toBe(1);
+    expect(commands()[0]).toMatchObject({ do: 'use car', car: { wheelbase: 2.71 } });
     expect(
       await page.getByLabel('Front track').evaluate((el) => el === document.activeElement),
     ).toBe(true);

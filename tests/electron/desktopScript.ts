@@ -27,7 +27,7 @@ const settled = (page: Page): Promise<void> =>
     .waitFor({ timeout: DEADLINE_MS });
 
 /** The bench's own process below the program; null where it is not there, or cannot be seen here. */
-const benchPid = (mainPid: number): number | null => {
+export const benchPid = (mainPid: number): number | null => {
   const rows = execFileSync('ps', ['-A', '-o', 'pid=,ppid=,args='], { encoding: 'utf8' })
     .split('\n')
     .map((row) => /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(row))

@@ -3,6 +3,7 @@ import {
   APP_START,
   contentPolicy,
   FIXED_HEADERS,
+  guestPolicy,
   isPermitted,
   linkPolicy,
   NOTHING_POLICY,
@@ -24,6 +25,22 @@ test('content policy, whole', () => {
     "frame-ancestors 'none'",
   ]);
   expect(NOTHING_POLICY).toBe("default-src 'none'; frame-ancestors 'none'");
+});
+
+test('content policy of the guests’ page, whole', () => {
+  expect(guestPolicy('192.168.7.20:17311').split('; ')).toEqual([
+    "default-src 'none'",
+    "script-src 'self'",
+    "style-src 'self'",
+    "img-src 'self'",
+    "font-src 'self'",
+    "connect-src 'self' ws://192.168.7.20:17311",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+    "require-trusted-types-for 'script'",
+    "trusted-types 'none'",
+  ]);
 });
 
 test('headers of every response, whole', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { GuestView } from '../../core/contract/guestView.ts';
 import { perCorner } from '../../core/corners.ts';
-import { guestShown } from '../../renderer/guest/guestShown.ts';
+import { guestShown, nextChange } from '../../renderer/guest/guestShown.ts';
 import { EXAMPLE_CALL, exampleGuestView } from './harness/exampleGuestView.ts';
 
 const withCorner = (change: Partial<GuestView['corners']['LR']>): GuestView => {
@@ -55,6 +55,13 @@ describe('old', () => {
     expect(shown.corners.RF.status).toBe(isOld ? 'stale' : 'live');
     expect(shown.cross.isOld).toBe(isOld);
     expect(shown.call?.look).toBe(isOld ? 'old' : 'live');
+  });
+
+  test('every corner is drawn old when it is, not with the one before it', () => {
+    const view = withCorner({ age: 0.07 });
+    // Left rear at 0.43 s of silence, the others at 0.48 s, the link at 0.5 s.
+    const after = [0.4, 0.44, 0.49, 0.6].map((silent) => nextChange(view, silent));
+    expect(after.map((each) => Number(each.toFixed(6)))).toEqual([0.03, 0.04, 0.01, 0.1]);
   });
 
   test('silence is told with its length, and everything in sight is old', () => {

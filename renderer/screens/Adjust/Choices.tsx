@@ -2,6 +2,7 @@ import type { ReactElement } from 'react';
 import { choiceOf, type AdjustmentNow } from '../../../core/adjust/adjustment.ts';
 import { callInWords } from '../../../core/adjust/callInWords.ts';
 import type { Choice as Turns, Left, Plan } from '../../../core/adjust/plan.ts';
+import { SHORT_IN_WORDS } from '../../../core/answers/adjustAnswer.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { PLAN_CHOICES, type PlanChoice } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -19,12 +20,6 @@ const TITLES: Readonly<Record<PlanChoice, string>> = {
   'fewest corners': 'Fewest corners',
   'one corner': 'One corner',
 };
-const SHORT = {
-  physics: 'no turns reach it',
-  steps: 'steps too coarse',
-  room: 'adjusters end before',
-} as const;
-
 const PlanRows = ({
   choice,
   now,
@@ -85,7 +80,7 @@ const PlanRows = ({
         })}
         <tr>
           <th scope="row" colSpan={3} className={styles['leftHead']}>
-            Left of the way
+            Left to the targets
           </th>
         </tr>
         {left.map((each) => (
@@ -143,7 +138,7 @@ export const Choices = ({
               </ul>
               <p className={styles['verdict']}>
                 {choice.short ? (
-                  <Tag kind="alarm">{SHORT[choice.short]}</Tag>
+                  <Tag kind="alarm">{SHORT_IN_WORDS[choice.short]}</Tag>
                 ) : (
                   <Tag kind="note">within tolerance</Tag>
                 )}{' '}

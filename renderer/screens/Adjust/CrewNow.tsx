@@ -72,7 +72,9 @@ export const CrewNow = ({
       {step === 'judge' ? <Judging onReading={onReading} /> : null}
     </section>
     <div className={styles['actions']}>
-      <PushButton onPress={onLeave}>Leave it</PushButton>
+      <PushButton onPress={onLeave}>
+        {step === 'raise' ? 'Leave it' : 'Leave without a reading'}
+      </PushButton>
       {step === 'settle' ? (
         <PushButton onPress={() => onDone('as it came')}>Leave as it came</PushButton>
       ) : null}

@@ -6,7 +6,7 @@ import { fixed } from '../../../core/format/number.ts';
 import { massIn } from '../../../core/units.ts';
 import { sameFields, useFrame } from '../../live/useLive.tsx';
 import { hasCar } from '../Balance/balanceView.ts';
-import styles from './Screen.module.css';
+import styles from './LiveFour.module.css';
 
 /** The four weights and cross as they are now, small: what the plan is held against. */
 export const LiveFour = ({ state }: { readonly state: BenchState }): ReactElement => {

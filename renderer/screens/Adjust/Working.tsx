@@ -3,6 +3,7 @@ import {
   cornersCalled,
   lastReading,
   stepOf,
+  withCallLeft,
   withReading,
   withStepDone,
   type AdjustmentNow,
@@ -51,7 +52,6 @@ export const Working = ({
     keep(withReading(state.car, adjustment, after));
     setHeights([]);
   };
-  const leave = (): void => keep({ ...adjustment, open: null });
 
   if (!now.ok)
     return (
@@ -84,7 +84,7 @@ export const Working = ({
         friction={adjustment.friction}
         unit={massUnit}
         onDone={() => keep(withStepDone(adjustment))}
-        onLeave={leave}
+        onLeave={() => keep(withCallLeft(adjustment))}
       />
     );
   if (step)
@@ -97,7 +97,7 @@ export const Working = ({
         unit={massUnit}
         onDone={(settled) => keep(withStepDone(adjustment, settled))}
         onReading={read}
-        onLeave={leave}
+        onLeave={() => keep({ ...adjustment, open: null })}
       />
     );
   return (

@@ -195,13 +195,13 @@ const Patch = ({
             {effects ? <EffectTable effects={effects} state={state} /> : null}
           </div>
           <div className={styles['right']}>
+            {patch ? <Findings patch={patch} /> : null}
             {draft ? (
               <>
                 <SurveyFields car={state.car} draft={draft} onChange={setDraft} />
                 <SightsTable draft={draft} patch={patch?.ok ? patch : null} onChange={setDraft} />
               </>
             ) : null}
-            {patch ? <Findings patch={patch} /> : null}
             {patch?.ok ? (
               <ScrewList
                 patch={patch}

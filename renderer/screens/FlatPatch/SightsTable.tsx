@@ -40,13 +40,14 @@ export const SightsTable = ({
           <span>{point.id}</span>
           {sights.map((sight, index) => {
             if (sight.point !== point.id) return null;
+            const no = sights.slice(0, index + 1).filter((each) => each.point === point.id).length;
             const residual = patch?.residuals[index] ?? null;
             const isOut = patch?.leftOut.includes(index) ?? false;
             return (
               // A place in a list that is only ever filled in, never reordered.
               <div key={index} data-out={isOut}>
                 <Field
-                  label={`${point.id}, sight`}
+                  label={`${point.id}, sight ${no}`}
                   text={sight.reading === null ? '' : `${fixed(1000 * sight.reading, 1)} mm`}
                   inputMode="decimal"
                   understand={understand}

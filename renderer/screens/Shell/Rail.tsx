@@ -42,6 +42,11 @@ const ICONS: Readonly<Record<Place, ReactElement>> = {
       <path d="M14 3v22M8 9l6-6 6 6M7 15h14M7 20h14" />
     </svg>
   ),
+  measure: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M2.5 18.5 18.5 2.5l7 7-16 16zM7 14l3 3M11 10l4 4M15 6l3 3" />
+    </svg>
+  ),
   compare: (
     <svg viewBox="0 0 28 28" aria-hidden="true">
       <path d="M4 9h9M4 14h9M4 19h9M17 7v14M17 7l-3 4M17 7l3 4M23 21V7" />

@@ -6,6 +6,7 @@ import { AdjustScreen } from '../Adjust/Screen.tsx';
 import { BalanceScreen } from '../Balance/Screen.tsx';
 import { CompareScreen } from '../Compare/Screen.tsx';
 import { FlatPatchScreen } from '../FlatPatch/Screen.tsx';
+import { MeasureScreen } from '../Measure/Screen.tsx';
 import { PadsScreen } from '../Pads/Screen.tsx';
 import { ScrutineeringScreen } from '../Scrutineering/Screen.tsx';
 import { SeasonScreen } from '../Season/Screen.tsx';
@@ -55,6 +56,8 @@ export const Shell = (): ReactElement => {
         return <BalanceScreen view={view} panelOpen={panelOpen} onPanelOpen={setPanelOpen} />;
       case 'adjust':
         return <AdjustScreen view={view} />;
+      case 'measure':
+        return <MeasureScreen view={view} />;
       case 'compare':
         return <CompareScreen view={view} />;
       case 'scrutineering':

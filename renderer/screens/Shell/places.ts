@@ -4,6 +4,7 @@ export const PLACES = [
   { place: 'pads', number: 2, text: 'Pads' },
   { place: 'balance', number: 3, text: 'Balance' },
   { place: 'adjust', number: 4, text: 'Adjust' },
+  { place: 'measure', number: 5, text: 'Measure' },
   { place: 'compare', number: 6, text: 'Compare' },
   { place: 'scrutineering', number: 7, text: 'Scrutineering' },
   { place: 'season', number: 8, text: 'Season' },

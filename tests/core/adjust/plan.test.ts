@@ -198,6 +198,14 @@ describe('what keeps a choice short', () => {
     });
     expect(short(adjusters)).toBe('room');
   });
+  test('one corner alone, where the whole body stands too low', () => {
+    const low = planned(
+      readingAt(seatsOf({ LF: -1, RF: -1, LR: -1, RR: -1 })),
+      targetsOf({ cross: { target: levelCross, tolerance: 1e-3 } }),
+    );
+    expect(sure(low.oneCorner).short).toBe('alone');
+    expect(sure(low.heightsKept).short).toBeNull();
+  });
   test('heights that no rigid car can have', () => {
     const bent = targetsOf({
       cross: { target: levelCross, tolerance: 1e-3 },
