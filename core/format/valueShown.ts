@@ -33,14 +33,17 @@ export const changeText = (wanted: Wanted, value: number, u: number | null = nul
   return signed(value / unit.inSi, decimalsIn(unit, u)) + gap(unit.unit) + unit.unit;
 };
 
-/** Finer than this nobody reads an uncertainty. */
-const MOST_U_DECIMALS = 5;
+/** The most decimals of an uncertainty: one more than any value has. */
+const MOST_U_DECIMALS = 3;
 
-/** A standard uncertainty in SI with its unit; it never shows as zero unless it is less than can be read. */
+/** A standard uncertainty in SI with its unit: "0.14 mm"; what rounds away is less than the last digit. */
 export const uncertaintyText = (wanted: Wanted, u: number): string => {
   const unit = unitWanted(wanted);
   const shown = u / unit.inSi;
-  return fixed(shown, decimalsFor(shown, MOST_U_DECIMALS)) + gap(unit.unit) + unit.unit;
+  const decimals = decimalsFor(shown, MOST_U_DECIMALS);
+  const text = fixed(shown, decimals);
+  const number = u > 0 && Number(text) === 0 ? `<${fixed(10 ** -decimals, decimals)}` : text;
+  return number + gap(unit.unit) + unit.unit;
 };
 
 /** An angle in radian as degrees and minutes to a tenth: "−1° 20.0′". */

@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import { useEffect, useRef, type ReactElement } from 'react';
 import { Button } from 'react-aria-components/Button';
 import { uncertaintyText, valueText } from '../../../core/format/valueShown.ts';
 import { askedItems } from '../../../core/sheet/askedItems.ts';
@@ -94,8 +94,17 @@ export const WalkList = (props: WalkListProps): ReactElement => {
   const rest = askedItems([...sources.items.values()], { record, sheet: measure.sheet }).filter(
     (item) => !isTyped(item),
   );
+  const box = useRef<HTMLElement>(null);
+  const { itemId } = props;
+  useEffect(() => {
+    const own = box.current;
+    const row = own?.querySelector<HTMLElement>('[aria-current="step"]');
+    if (!own || !row || own.scrollHeight <= own.clientHeight) return;
+    // The list alone is scrolled: the field must not move away.
+    own.scrollTop = row.offsetTop - own.clientHeight / 3;
+  }, [itemId]);
   return (
-    <section aria-label="Walk" className={styles['items']}>
+    <section aria-label="Walk" className={styles['items']} ref={box}>
       <ol>
         {seen.walk.map((item) => (
           <Row key={item.id} item={item} props={props} />
