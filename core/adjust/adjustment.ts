@@ -157,6 +157,10 @@ export const withUndo = (adjustment: Adjustment, adjusters: Adjusters): Adjustme
 /** The step at work; null while nothing was called. */
 export const stepOf = ({ open }: Adjustment): CrewStep | null => open?.steps[open.at] ?? null;
 
+/** Whether the steps at work raise the car for the turns: then there are no loads to follow. */
+export const isCarRaised = ({ open }: Adjustment): boolean =>
+  open?.steps.some((step) => step.do === 'raise') ?? false;
+
 /** The corners that the steps at work turn. */
 export const cornersCalled = ({ open }: Adjustment): readonly Call[] =>
   open?.steps.flatMap((step) => (step.do === 'turn' ? [step.call] : [])) ?? [];

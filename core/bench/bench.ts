@@ -7,6 +7,7 @@ import type { Scheduler } from '../scheduler.ts';
 import { second } from '../units.ts';
 import { createBallastPlanning } from './ballastPlanning.ts';
 import { benchState } from './benchState.ts';
+import { createCallUnderWay } from './callUnderWay.ts';
 import { createCalibrating } from './calibrating.ts';
 import { createCarryOut, zero } from './commands.ts';
 import { createEarlyWatch } from './earlyWatch.ts';
@@ -76,7 +77,7 @@ export interface Bench {
 
 /** Frames are offered this often; one screen gets the next only when it has taken the last. */
 const FRAME_PERIOD = second(1 / 60);
-/** Guests are offered a view this often: a phone then draws 95 % of samples within 0.1 s. */
+/** Guests are offered a view this often; the goal is that a phone draws 95 % of samples within 0.1 s. */
 const GUEST_PERIOD = second(1 / 30);
 /** A state goes out this often at most. */
 const STATE_PERIOD = second(0.1);
@@ -282,8 +283,8 @@ export const createBench = (ports: BenchPorts): Bench => {
     frame,
   });
 
-  // No plan is carried out by the bench yet: there is no call.
-  const showGuests = createShowGuests({ guests, memory, frame, currentCall: () => null });
+  const currentCall = createCallUnderWay({ book, memory });
+  const showGuests = createShowGuests({ guests, memory, frame, currentCall });
 
   const tellState = (): void => {
     news.state = false;

@@ -10,18 +10,19 @@ export const createShowGuests = (of: {
   readonly guests: GuestPort;
   readonly memory: Pick<Memory, 'settings' | 'outing'>;
   readonly frame: (cursors: FrameCursors, no: number) => Frame;
-  /** The call being made with its progress now (`guestCall` makes it so); null while none is. */
-  readonly currentCall: () => GuestCall | null;
+  /** The call being made with its progress in a frame; null while none is. */
+  readonly currentCall: (frame: Frame) => GuestCall | null;
 }): (() => void) => {
   const { guests, memory } = of;
   const cursors: FrameCursors = new Map();
   return () => {
     if (!guests.isWatched()) return;
+    const frame = of.frame(cursors, 0);
     guests.show(
-      guestView(of.frame(cursors, 0), {
+      guestView(frame, {
         settings: memory.settings,
         isPractice: memory.outing.practice,
-        call: of.currentCall(),
+        call: of.currentCall(frame),
       }),
     );
   };

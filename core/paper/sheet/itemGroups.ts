@@ -25,8 +25,11 @@ export const itemGroups = (
     items: items.filter(({ kind }) => kinds.includes(kind)),
   })).filter((group) => group.items.length > 0);
 
-/** An item in few words, under the heading of its group: "LF camber". */
-export const shortLabel = (item: Item, labels: CornerLabelStyle): string =>
-  item.corner && ['corner', 'front corner'].includes(ITEM_KINDS[item.kind].of)
+/** An item in few words, under the heading of its group: "LF camber", "left front floor". */
+export const shortLabel = (item: Item, labels: CornerLabelStyle): string => {
+  const { words, of } = ITEM_KINDS[item.kind];
+  if (of === 'height point') return item.label.replace(`${words} `, '');
+  return item.corner && (of === 'corner' || of === 'front corner')
     ? `${cornerLabel(item.corner, labels)} ${item.label.split(' ').slice(2).join(' ')}`
     : item.label;
+};

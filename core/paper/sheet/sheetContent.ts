@@ -59,8 +59,8 @@ const verdictOf = (
   if (read.stale) return { text: 'stale', mark: 'open' };
   if (target === null || tolerance === null) return '';
   return Math.abs(read.value - target) <= tolerance
-    ? { text: 'within', mark: 'good' }
-    : { text: 'outside', mark: 'bad' };
+    ? { text: 'in', mark: 'good' }
+    : { text: 'out', mark: 'bad' };
 };
 
 const stateFact = (state: CarState, agreed: CarState | null): PaperFact => {

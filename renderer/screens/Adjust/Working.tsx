@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactElement } from 'react';
 import {
   cornersCalled,
+  isCarRaised,
   lastReading,
   stepOf,
   withCallLeft,
@@ -78,7 +79,7 @@ export const Working = ({
         key={adjustment.open?.at}
         question={question}
         call={step.call}
-        isRaised={adjustment.open?.steps.some((each) => each.do === 'raise') ?? false}
+        isRaised={isCarRaised(adjustment)}
         now={now}
         before={lastReading(adjustment)}
         friction={adjustment.friction}

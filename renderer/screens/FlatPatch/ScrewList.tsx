@@ -106,7 +106,9 @@ export const ScrewList = ({
                 <span className={styles['turns']}>
                   {turns > 0 ? '▲' : '▼'}{' '}
                   {follows
-                    ? `last, until it just touches, about ${turnsText(turns)} ${turns > 0 ? 'up' : 'down'}`
+                    ? turns > 0
+                      ? `last, until it just touches, about ${turnsText(turns)} up`
+                      : `first, out of the way, about ${turnsText(turns)} down`
                     : `${turnsText(turns)} ${turns > 0 ? 'up' : 'down'}`}
                 </span>
               </Checkbox>

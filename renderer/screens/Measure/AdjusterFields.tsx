@@ -40,7 +40,12 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
           const adjuster = adjusters[corner];
           if (!adjuster)
             return (
-              <div key={corner} className={styles['card']}>
+              <div
+                key={corner}
+                className={styles['card']}
+                role="group"
+                aria-label={`${label} adjuster`}
+              >
                 <h3>{label}</h3>
                 <p className={styles['help']}>Not known.</p>
                 <PushButton
@@ -55,10 +60,15 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
             keep(corner, { ...adjuster, ...changes });
           const [first = 0.0015, second = null] = adjuster.pitches;
           return (
-            <div key={corner} className={styles['card']}>
+            <div
+              key={corner}
+              className={styles['card']}
+              role="group"
+              aria-label={`${label} adjuster`}
+            >
               <h3>{label}</h3>
               <Pick
-                label={`${label} adjuster`}
+                label="Kind"
                 options={adjusterSchema.shape.kind.options.map((value) => ({ value, text: value }))}
                 value={adjuster.kind}
                 onChange={(kind) =>
@@ -72,7 +82,7 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
                 }
               />
               <Field
-                label={`${label} ${adjuster.kind === 'shims' ? 'thickness of a shim' : 'thread, a turn'}`}
+                label={adjuster.kind === 'shims' ? 'Thickness of a shim' : 'Thread, a turn'}
                 text={quantityField(LENGTH, first)}
                 inputMode="decimal"
                 understand={understandQuantity({ ...LENGTH, refuse: upTo(0.02) })}
@@ -80,7 +90,7 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
               />
               {second === null ? null : (
                 <Field
-                  label={`${label} second thread, a turn`}
+                  label="Second thread, a turn"
                   text={quantityField(LENGTH, second)}
                   inputMode="decimal"
                   understand={understandQuantity({ ...LENGTH, refuse: upTo(0.02) })}
@@ -90,7 +100,7 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
               {adjuster.kind === 'shims' ? null : (
                 <>
                   <Pick
-                    label={`${label} counted in`}
+                    label="Counted in"
                     options={adjusterSchema.shape.countedIn.options.map((value) => ({
                       value,
                       text: value,
@@ -99,7 +109,7 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
                     onChange={(countedIn) => set({ countedIn })}
                   />
                   <Field
-                    label={`${label} steps in a turn`}
+                    label="Steps in a turn"
                     text={String(adjuster.stepsPerTurn)}
                     inputMode="decimal"
                     understand={understandCount(400)}
@@ -108,7 +118,7 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
                 </>
               )}
               <Field
-                label={`${label} its travel over wheel travel`}
+                label="Travel over wheel travel"
                 text={quantityField(NUMBER, adjuster.motionRatio)}
                 inputMode="decimal"
                 understand={understandOrNone({
@@ -119,21 +129,21 @@ export const AdjusterFields = ({ measure, details, change }: DetailsProps): Reac
                 onCommit={(motionRatio) => set({ motionRatio })}
               />
               <Field
-                label={`${label} steps left up`}
+                label="Steps left up"
                 text={String(adjuster.room?.up ?? 0)}
                 inputMode="decimal"
                 understand={understandCount(1000)}
                 onCommit={(up) => set({ room: { down: 0, ...adjuster.room, up } })}
               />
               <Field
-                label={`${label} steps left down`}
+                label="Steps left down"
                 text={String(adjuster.room?.down ?? 0)}
                 inputMode="decimal"
                 understand={understandCount(1000)}
                 onCommit={(down) => set({ room: { up: 0, ...adjuster.room, down } })}
               />
               <Choice
-                label={`${label} turned with the car on it`}
+                label="Turned with the car on it"
                 options={[
                   { value: 'no', text: 'no, raise first' },
                   { value: 'yes', text: 'yes' },

@@ -66,16 +66,19 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
           understand={understandQuantity({ ...LENGTH, refuse: upTo(0.02) })}
           onCommit={(perchPitch) => keep({ perchPitch })}
         />
+      </div>
+      <div className={styles['cards']}>
         {(['front', 'rear'] as const).map((axle) => {
           const key = axle === 'front' ? 'barFront' : 'barRear';
           const bar = details.bars[axle];
+          const name = axle === 'front' ? 'Front bar' : 'Rear bar';
           const barLength = (
             part: 'dropLinkLever' | 'dropLinkPitch',
             words: string,
             most: number,
           ) => (
             <Field
-              label={`${axle === 'front' ? 'Front' : 'Rear'} bar: ${words}`}
+              label={words}
               text={quantityField(LENGTH, bar?.[part] ?? null)}
               inputMode="decimal"
               understand={understandOrNone({ ...LENGTH, none: 'not known', refuse: upTo(most) })}
@@ -96,9 +99,10 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
             />
           );
           return (
-            <div key={axle} className={styles['cell']}>
+            <div key={axle} className={styles['card']} role="group" aria-label={name}>
+              <h3>{name}</h3>
               <Field
-                label={`${axle === 'front' ? 'Front' : 'Rear'} bar, wheel to wheel`}
+                label="Wheel to wheel (none: 0)"
                 text={quantityField(RATE, car[key])}
                 inputMode="decimal"
                 understand={understandQuantity({
@@ -109,10 +113,10 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
               />
               {car[key] === 0 ? null : (
                 <>
-                  {barLength('dropLinkLever', 'lever of the drop link', 1)}
-                  {barLength('dropLinkPitch', 'drop link, a turn', 0.02)}
+                  {barLength('dropLinkLever', 'Lever of the drop link', 1)}
+                  {barLength('dropLinkPitch', 'Drop link, a turn', 0.02)}
                   <Field
-                    label={`${axle === 'front' ? 'Front' : 'Rear'} bar: link over wheel travel`}
+                    label="Link over wheel travel"
                     text={quantityField(NUMBER, bar?.dropLinkRatio ?? null)}
                     inputMode="decimal"
                     understand={understandOrNone({
@@ -140,16 +144,22 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
           );
         })}
         {CORNERS.map((corner) => (
-          <div key={corner} className={styles['cell']}>
+          <div
+            key={corner}
+            className={styles['card']}
+            role="group"
+            aria-label={`${cornerLabel(corner, label)} spring`}
+          >
+            <h3>{cornerLabel(corner, label)} spring</h3>
             <Field
-              label={`${cornerLabel(corner, label)} wheel rate`}
+              label="Rate at the wheel"
               text={quantityField(RATE, car.wheelRates[corner])}
               inputMode="decimal"
               understand={understandQuantity({ ...RATE, refuse: aboveZero })}
               onCommit={(value) => keep({ wheelRates: { ...car.wheelRates, [corner]: value } })}
             />
             <Field
-              label={`${cornerLabel(corner, label)} motion ratio`}
+              label="Motion ratio"
               text={quantityField(NUMBER, car.motionRatios[corner])}
               inputMode="decimal"
               understand={understandQuantity({

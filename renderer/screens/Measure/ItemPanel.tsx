@@ -3,20 +3,11 @@ import { Input } from 'react-aria-components/Input';
 import { Label } from 'react-aria-components/Label';
 import { Text } from 'react-aria-components/Text';
 import { TextField } from 'react-aria-components/TextField';
-import {
-  changeText,
-  degreesMinutesText,
-  uncertaintyText,
-  valueText,
-} from '../../../core/format/valueShown.ts';
-import { toeLength } from '../../../core/alignment/toe.ts';
+import { changeText, valueText } from '../../../core/format/valueShown.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { datumsOf } from '../../../core/sheet/gaugesKnown.ts';
-import { heightOnTyres } from '../../../core/sheet/heightOnTyres.ts';
 import type { Item } from '../../../core/sheet/items.ts';
-import { itemValue, type ValueSources } from '../../../core/sheet/itemValue.ts';
-import { measuringDiameter } from '../../../core/sheet/measuringDiameter.ts';
-import { lineOf } from '../../../core/sheet/setUpSheet.ts';
+import type { ValueSources } from '../../../core/sheet/itemValue.ts';
 import { standingOf } from '../../../core/sheet/stale.ts';
 import { waysOf } from '../../../core/sheet/ways.ts';
 import { useFreeKeys } from '../../freeKeys.ts';
@@ -28,11 +19,11 @@ import { Pick } from '../../parts/Pick.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { AskedNote } from './AskedNote.tsx';
 import { GaugeFields } from './GaugeFields.tsx';
+import { ItemFacts } from './ItemFacts.tsx';
 import { ReadingList } from './ReadingList.tsx';
 import { StringFields } from './StringFields.tsx';
 import type { Measure } from './useMeasure.ts';
 import { useReading, type ReadingField, type UseReading } from './useReading.ts';
-import { workWords } from './useWalk.ts';
 import styles from './Screen.module.css';
 
 interface ItemPanelProps {
@@ -45,71 +36,6 @@ interface ItemPanelProps {
   readonly onNext: () => void;
   readonly onBack: () => void;
 }
-
-/** Beside the value: in other words, on other wheels, how it stands. */
-const Facts = ({
-  measure,
-  sources,
-  record,
-  item,
-  reading,
-}: ItemPanelProps & { readonly reading: UseReading }) => {
-  const { sheet, before } = measure;
-  const line = sheet && lineOf(sheet, item.id);
-  const value = itemValue(item.id, sources);
-  const earlier = before && itemValue(item.id, before);
-  const { wanted } = reading;
-  const diameter =
-    item.corner && (item.kind === 'toe' || item.kind === 'bumpSteer')
-      ? measuringDiameter(measure.car, item.corner, record.state)
-      : null;
-  const standing = standingOf(record, item);
-  const tyres =
-    item.kind === 'height' && value.is === 'measured'
-      ? heightOnTyres(item, sources, { car: measure.car, gravity: measure.state.gravity })
-      : null;
-  const facts: (readonly [string, string])[] = [];
-  if (line && line.target !== null)
-    facts.push([
-      'target',
-      `${valueText(wanted, line.target)}${line.tolerance === null ? '' : ` ±${valueText(wanted, line.tolerance)}`}`,
-    ]);
-  if (value.is === 'measured') {
-    const { value: v, u } = value.value;
-    facts.push([
-      value.count > 1 ? `mean of ${value.count}` : 'now',
-      `${valueText(wanted, v, u)} ±${uncertaintyText(wanted, u)}`,
-    ]);
-    if (diameter !== null)
-      facts.push([
-        `over ${valueText({ kind: 'length', unit: 'mm' }, diameter)}`,
-        `${valueText({ kind: 'length', unit: 'mm' }, toeLength(v, diameter), Math.abs(toeLength(u, diameter)))}, ${degreesMinutesText(v)}`,
-      ]);
-    if (value.unknown.length > 0) facts.push(['not in ±', value.unknown.join(', ')]);
-  }
-  if (tyres)
-    facts.push([
-      'on tyres',
-      tyres.ok ? valueText(wanted, tyres.result.value, tyres.result.u) : `not known: ${tyres.why}`,
-    ]);
-  if (earlier?.is === 'measured')
-    facts.push([
-      `${before?.record.phase ?? ''} before`,
-      valueText(wanted, earlier.value.value, earlier.value.u),
-    ]);
-  if (standing.disturbedBy && standing.fresh.length === 0 && standing.stale.length > 0)
-    facts.push(['stale since', workWords(standing.disturbedBy, measure)]);
-  return (
-    <dl className={styles['facts']}>
-      {facts.map(([name, said]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>{said}</dd>
-        </div>
-      ))}
-    </dl>
-  );
-};
 
 interface BigFieldProps {
   readonly field: ReadingField;
@@ -197,7 +123,13 @@ export const ItemPanel = (props: ItemPanelProps): ReactElement => {
             onKeyDown={keyDown}
           />
         ))}
-        <Facts {...props} reading={reading} />
+        <ItemFacts
+          measure={measure}
+          sources={sources}
+          record={record}
+          item={item}
+          wanted={reading.wanted}
+        />
       </div>
       {reading.refused === null ? null : (
         <p className={styles['refused']} role="status">

@@ -15,8 +15,8 @@ import styles from './Screen.module.css';
 
 const VOLUME = { kind: 'volume', unit: 'l' } as const;
 const DENSITY = { kind: 'density', unit: 'kg/l' } as const;
-const AHEAD = 'ahead of the front axle (behind −)';
-const LEFT = 'left of the middle (right −)';
+const AHEAD = 'Ahead of the front axle (behind −)';
+const LEFT = 'Left of the middle (right −)';
 const FIRST_TANK = { x: -1.5, y: 0, capacity: 0.06, density: 745 };
 
 /** Where mass comes and goes: ballast, fuel, driver. */
@@ -47,7 +47,7 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
   const Y = [-3, 3] as const;
   const limit = (place: BallastPlace, key: 'least' | 'most', words: string) => (
     <Field
-      label={`${place.name}: ${words}`}
+      label={words}
       text={quantityField(mass, place[key])}
       inputMode="decimal"
       understand={understandOrNone({
@@ -61,29 +61,29 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
   return (
     <section className={styles['part']} aria-label="Places of mass">
       <h2>Ballast, fuel, driver</h2>
-      <ul className={styles['rows']}>
+      <div className={styles['rows']}>
         {places.map((place) => (
-          <li key={place.id}>
+          <div key={place.id} role="group" aria-label={place.name}>
             <Field
               label="Ballast place"
               text={place.name}
               understand={understandName}
               onCommit={(name) => one({ ...place, name: name.slice(0, 60) })}
             />
-            {length(`${place.name}: ${AHEAD}`, place.x, {
+            {length(AHEAD, place.x, {
               span: X,
               onCommit: (x) => one({ ...place, x }),
             })}
-            {length(`${place.name}: ${LEFT}`, place.y, {
+            {length(LEFT, place.y, {
               span: Y,
               onCommit: (y) => one({ ...place, y }),
             })}
-            {length(`${place.name}: over the ground`, place.z, {
+            {length('Over the ground', place.z, {
               span: [0, 3],
               onCommit: (z) => one({ ...place, z }),
             })}
-            {limit(place, 'least', 'at least')}
-            {limit(place, 'most', 'at most')}
+            {limit(place, 'least', 'At least')}
+            {limit(place, 'most', 'At most')}
             <PushButton
               small
               look="quiet"
@@ -95,9 +95,9 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
             >
               Take out
             </PushButton>
-          </li>
+          </div>
         ))}
-      </ul>
+      </div>
       <div className={styles['buttons']}>
         <PushButton
           small
@@ -125,20 +125,20 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
         ) : null}
       </div>
       <div className={styles['cards']}>
-        <div className={styles['card']}>
+        <div className={styles['card']} role="group" aria-label="Fuel tank">
           <h3>Fuel tank</h3>
           {fuelTank ? (
             <>
-              {length(`Tank: ${AHEAD}`, fuelTank.x, {
+              {length(AHEAD, fuelTank.x, {
                 span: X,
                 onCommit: (x) => change({ fuelTank: { ...fuelTank, x } }),
               })}
-              {length(`Tank: ${LEFT}`, fuelTank.y, {
+              {length(LEFT, fuelTank.y, {
                 span: Y,
                 onCommit: (y) => change({ fuelTank: { ...fuelTank, y } }),
               })}
               <Field
-                label="Tank holds"
+                label="Holds"
                 text={quantityField(VOLUME, fuelTank.capacity)}
                 inputMode="decimal"
                 understand={understandQuantity({
@@ -149,7 +149,7 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
                 onCommit={(capacity) => change({ fuelTank: { ...fuelTank, capacity } })}
               />
               <Field
-                label="Density of the fuel"
+                label="Density"
                 text={quantityField(DENSITY, fuelTank.density)}
                 inputMode="decimal"
                 understand={understandQuantity({
@@ -166,15 +166,15 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
             </PushButton>
           )}
         </div>
-        <div className={styles['card']}>
+        <div className={styles['card']} role="group" aria-label="Driver">
           <h3>Driver</h3>
           {driverPlace ? (
             <>
-              {length(`Driver: ${AHEAD}`, driverPlace.x, {
+              {length(AHEAD, driverPlace.x, {
                 span: X,
                 onCommit: (x) => change({ driverPlace: { ...driverPlace, x } }),
               })}
-              {length(`Driver: ${LEFT}`, driverPlace.y, {
+              {length(LEFT, driverPlace.y, {
                 span: Y,
                 onCommit: (y) => change({ driverPlace: { ...driverPlace, y } }),
               })}

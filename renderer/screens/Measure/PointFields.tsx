@@ -19,9 +19,9 @@ export const PointFields = ({ measure, details, change }: DetailsProps): ReactEl
   return (
     <section className={styles['part']} aria-label="Reference points">
       <h2>Reference points of the ride heights</h2>
-      <ul className={styles['rows']}>
+      <div className={styles['rows']}>
         {points.map((point) => (
-          <li key={point.id}>
+          <div key={point.id} role="group" aria-label={point.name}>
             <Field
               label="Point"
               text={point.name}
@@ -29,21 +29,21 @@ export const PointFields = ({ measure, details, change }: DetailsProps): ReactEl
               onCommit={(name) => one({ ...point, name: name.slice(0, 60) })}
             />
             <Field
-              label={`${point.name}: ahead of the front axle (behind −)`}
+              label="Ahead of the front axle (behind −)"
               text={quantityField(LENGTH, point.x)}
               inputMode="decimal"
               understand={understandQuantity({ ...LENGTH, refuse: within(-15, 5) })}
               onCommit={(x) => one({ ...point, x })}
             />
             <Field
-              label={`${point.name}: left of the middle (right −)`}
+              label="Left of the middle (right −)"
               text={quantityField(LENGTH, point.y)}
               inputMode="decimal"
               understand={understandQuantity({ ...LENGTH, refuse: within(-3, 3) })}
               onCommit={(y) => one({ ...point, y })}
             />
             <Field
-              label={`${point.name}: above the flat floor`}
+              label="Above the flat floor"
               text={quantityField(LENGTH, point.above)}
               inputMode="decimal"
               understand={understandQuantity({ ...LENGTH, refuse: within(-1, 1) })}
@@ -60,9 +60,9 @@ export const PointFields = ({ measure, details, change }: DetailsProps): ReactEl
             >
               Take out
             </PushButton>
-          </li>
+          </div>
         ))}
-      </ul>
+      </div>
       <div className={styles['buttons']}>
         <PushButton
           small

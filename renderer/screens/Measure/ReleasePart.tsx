@@ -160,12 +160,14 @@ export const ReleasePart = ({
               </li>
             ))}
           </ul>
-          <Field
-            label="Released by"
-            text={measure.who}
-            understand={understandWho}
-            onCommit={measure.setWho}
-          />
+          <div className={styles['fields']}>
+            <Field
+              label="Released by"
+              text={measure.who}
+              understand={understandWho}
+              onCommit={measure.setWho}
+            />
+          </div>
           <footer className={styles['actions']}>
             <p role="status" className={refused === null ? styles['help'] : styles['refused']}>
               {refused ??

@@ -68,19 +68,19 @@ export const WheelFields = ({ measure, details, change }: DetailsProps): ReactEl
             const name = `${cornerLabel(corner, labels)} set-up wheel`;
             const own = setUpWheels[corner];
             return (
-              <div key={corner} className={styles['card']}>
+              <div key={corner} className={styles['card']} role="group" aria-label={name}>
                 <h3>{name}</h3>
                 {length({
-                  label: `${name}: radius`,
+                  label: 'Radius',
                   value: own.radius.value,
                   most: 1,
                   onCommit: (value) => wheel(corner, { radius: { ...own.radius, value } }),
                 })}
-                {known(`${name}: radius is good to, standard`, own.radius.u, (u) =>
+                {known('Radius is good to, standard', own.radius.u, (u) =>
                   wheel(corner, { radius: { ...own.radius, u } }),
                 )}
                 {length({
-                  label: `${name}: measuring diameter`,
+                  label: 'Measuring diameter',
                   value: own.measuringDiameter,
                   most: 1.5,
                   onCommit: (measuringDiameter) => wheel(corner, { measuringDiameter }),
@@ -103,20 +103,20 @@ export const WheelFields = ({ measure, details, change }: DetailsProps): ReactEl
             const name = `${cornerLabel(corner, labels)} tyre`;
             const own = tyres[corner];
             return (
-              <div key={corner} className={styles['card']}>
+              <div key={corner} className={styles['card']} role="group" aria-label={name}>
                 <h3>{name}</h3>
                 {length({
-                  label: `${name}: loaded radius`,
+                  label: 'Loaded radius',
                   value: own.loadedRadius.value,
                   most: 1,
                   onCommit: (value) =>
                     tyre(corner, { loadedRadius: { ...own.loadedRadius, value } }),
                 })}
-                {known(`${name}: radius is good to, standard`, own.loadedRadius.u, (u) =>
+                {known('Radius is good to, standard', own.loadedRadius.u, (u) =>
                   tyre(corner, { loadedRadius: { ...own.loadedRadius, u } }),
                 )}
                 <Field
-                  label={`${name}: at a pressure of`}
+                  label="At a pressure of"
                   text={quantityField(PRESSURE, own.pressure)}
                   inputMode="decimal"
                   understand={understandQuantity({
@@ -127,7 +127,7 @@ export const WheelFields = ({ measure, details, change }: DetailsProps): ReactEl
                   onCommit={(pressure) => tyre(corner, { pressure })}
                 />
                 <Field
-                  label={`${name}: under a mass of`}
+                  label="Under a mass of"
                   text={quantityField(
                     { kind: 'mass', unit: 'kg' },
                     own.load / measure.state.gravity,
@@ -137,7 +137,7 @@ export const WheelFields = ({ measure, details, change }: DetailsProps): ReactEl
                   onCommit={(mass) => tyre(corner, { load: mass * measure.state.gravity })}
                 />
                 {length({
-                  label: `${name}: measuring diameter of the rim`,
+                  label: 'Measuring diameter of the rim',
                   value: own.measuringDiameter,
                   most: 1.5,
                   onCommit: (measuringDiameter) => tyre(corner, { measuringDiameter }),

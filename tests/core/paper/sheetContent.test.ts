@@ -78,7 +78,7 @@ test('a record has its values, within and outside, and what is stale by work', (
     const line = lines.get(name);
     return [line?.value && plain(line.value as string), line?.verdict];
   };
-  expect(of('ride height left front floor')).toEqual(['65.2 mm', { text: 'stale', mark: 'open' }]);
+  expect(of('left front floor')).toEqual(['65.2 mm', { text: 'stale', mark: 'open' }]);
   expect(of('LF corner weight')[1]).toEqual({ text: 'stale', mark: 'open' });
   expect(of('LF camber')).toEqual([null, '']);
   expect(content.plan.below).toMatch(/total 1305\.00?.kg, front % 47\.50/u);
@@ -91,8 +91,8 @@ test('a record has its values, within and outside, and what is stale by work', (
     },
   });
   const verdict = (name: string) => linesOf(undisturbed).get(name)?.verdict;
-  expect(verdict('ride height left front floor')).toEqual({ text: 'within', mark: 'good' });
-  expect(verdict('ride height right front floor')).toEqual({ text: 'outside', mark: 'bad' });
+  expect(verdict('left front floor')).toEqual({ text: 'in', mark: 'good' });
+  expect(verdict('right front floor')).toEqual({ text: 'out', mark: 'bad' });
 });
 
 test('a released sheet is printed and exported with what was built', () => {
