@@ -65,11 +65,15 @@ const row = (item: LimitedItem, wished: number): MarginRow => {
   };
 };
 
+/** What will fail, what nobody can tell, what may pass. */
+const rank = ({ probability, verdict }: MarginRow): number =>
+  probability === null ? 1 : verdict === 'fails' ? 0 : 2;
+
 /**
- * Every limited item with what their scale will probably say, the worst first: what is not known before
- * all, then the least probable.
+ * Every limited item with what their scale will probably say, the worst first: what fails, what is not
+ * known, then the least probable.
  */
 export const marginBoard = (items: readonly LimitedItem[], wished: number): readonly MarginRow[] =>
   items
     .map((item) => row(item, wished))
-    .toSorted((a, b) => (a.probability ?? -1) - (b.probability ?? -1));
+    .toSorted((a, b) => rank(a) - rank(b) || (a.probability ?? 0) - (b.probability ?? 0));

@@ -215,8 +215,9 @@ inBrowser.describe('the screens', () => {
     await page.getByRole('row', { name: /^LF 314\.72 0\.02 \+2\.31/u }).waitFor();
     await page.getByRole('img', { name: 'Raw counts of RR' }).waitFor();
     await page.getByRole('button', { name: 'Set aside' }).click();
-    await expect.poll(() => commands.length).toBe(2);
-    expect(commands[1]).toMatchObject({ do: 'set aside', id: 'capture-3', aside: true });
+    // The capture and the surveys were read before.
+    await expect.poll(() => commands.length).toBe(3);
+    expect(commands[2]).toMatchObject({ do: 'set aside', id: 'capture-3', aside: true });
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Open capture 3' }).waitFor();
   });

@@ -22,6 +22,7 @@ import { useSize } from '../../parts/useSize.ts';
 import { RawWindowPlot } from '../../plot/RawWindowPlot.tsx';
 import { BudgetPanel } from './BudgetPanel.tsx';
 import { markKind } from './markKind.ts';
+import { PatchUnder } from './PatchUnder.tsx';
 import { RecomputePanel } from './RecomputePanel.tsx';
 import styles from './CaptureDetail.module.css';
 
@@ -148,7 +149,8 @@ export const CaptureDetail = ({
       <p className={styles['where']}>
         {clockShown(capture.takenAt)}, {capture.carName} at {capture.venueName}, g{' '}
         {fixed(capture.gravity, 5)} m/s², window {fixed(capture.windowSeconds, 1)} s.
-        {capture.note === '' ? '' : ` “${capture.note}”`}
+        {capture.note === '' ? '' : ` “${capture.note}”`}{' '}
+        <PatchUnder capture={capture} state={state} />
       </p>
       <p className={styles['marks']}>
         {captureMarks(capture, state.settings).map((mark) => (

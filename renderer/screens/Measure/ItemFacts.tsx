@@ -1,12 +1,14 @@
 import type { ReactElement } from 'react';
 import { toeLength } from '../../../core/alignment/toe.ts';
 import {
+  changeText,
   degreesMinutesText,
   uncertaintyText,
   valueText,
   type Wanted,
 } from '../../../core/format/valueShown.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
+import { bumpSteerOf } from '../../../core/sheet/bumpSteerOf.ts';
 import { heightOnTyres } from '../../../core/sheet/heightOnTyres.ts';
 import type { Item } from '../../../core/sheet/items.ts';
 import { itemValue, type ValueSources } from '../../../core/sheet/itemValue.ts';
@@ -67,6 +69,14 @@ export const ItemFacts = ({
     facts.push([
       'on tyres',
       tyres.ok ? valueText(wanted, tyres.result.value, tyres.result.u) : `not known: ${tyres.why}`,
+    ]);
+  const bump = item.kind === 'bumpSteer' && item.corner ? bumpSteerOf(item.corner, sources) : null;
+  if (bump)
+    facts.push([
+      'bump steer',
+      bump.ok
+        ? `${changeText({ kind: 'angle', unit: '′' }, bump.result.slope.value / 1000, bump.result.slope.u / 1000)} a mm of bump`
+        : bump.why,
     ]);
   if (earlier?.is === 'measured')
     facts.push([

@@ -10,10 +10,11 @@ import { gaugesFor, howRead, readWith } from '../../../core/sheet/gaugesKnown.ts
 import { impossibleValue } from '../../../core/sheet/impossibleValue.ts';
 import type { Item } from '../../../core/sheet/items.ts';
 import { itemValue, type ValueSources } from '../../../core/sheet/itemValue.ts';
+import { lastPart, lastWay } from '../../../core/sheet/lastReadings.ts';
 import { measuringDiameter } from '../../../core/sheet/measuringDiameter.ts';
 import { readingQuestion } from '../../../core/sheet/readingQuestion.ts';
 import { stringParts, stringsOf, type Strings } from '../../../core/sheet/strings.ts';
-import { gaugeQuantity, WAY_FIELDS, waysOf, wayTaken, type Way } from '../../../core/sheet/ways.ts';
+import { gaugeQuantity, WAY_FIELDS, type Way } from '../../../core/sheet/ways.ts';
 import { wallClock } from '../../clockShown.ts';
 import { newId } from '../../newId.ts';
 import type { Measure } from './useMeasure.ts';
@@ -61,28 +62,12 @@ export interface UseReading {
   readonly commit: () => 'kept' | 'asked' | 'refused';
 }
 
+/** The zero of a gauge stays as it was typed last. */
+const ZERO = 'zero of the gauge';
 /** Where a way's fields begin, for those that hardly change. */
 const USUAL_TEXT: Readonly<Record<string, string>> = {
   'turned out by': '20°',
   'turned in by': '20°',
-};
-
-/** The zero of a gauge as it was typed last. */
-const zeroText = ({ entries }: CarRecord): string | null => {
-  for (const entry of entries.toReversed()) {
-    if (entry.is !== 'reading') continue;
-    const zero = entry.of.find(({ what }) => what === 'zero of the gauge');
-    if (zero) return valueText({ kind: 'angle', unit: null }, zero.value);
-  }
-  return null;
-};
-
-/** The way in which an item of this kind was read last. */
-const lastWay = (item: Item, record: CarRecord | null, sources: ValueSources): Way | null => {
-  const last = record?.entries.findLast(
-    (entry) => entry.is === 'reading' && sources.items.get(entry.item)?.kind === item.kind,
-  );
-  return last?.is === 'reading' ? wayTaken(last.of, waysOf(item)) : null;
 };
 
 /** One item that is being read: what is typed, how it is understood, and what is asked about it. */
@@ -108,8 +93,8 @@ export const useReading = (
   const wanted = wantedIn(item, sheet, state.settings);
   const way =
     wayChosen ??
-    lastWay(item, record, sources) ??
-    lastWay(item, before?.record ?? null, sources) ??
+    lastWay(item, record, sources.items) ??
+    lastWay(item, before?.record ?? null, sources.items) ??
     'as read';
   const quantity = gaugeQuantity(item, way);
   const how = howRead(
@@ -141,11 +126,10 @@ export const useReading = (
       ? measuringDiameter(car, item.corner, record.state)
       : null;
 
+  const zero = lastPart(record, ZERO);
+  const zeroText = zero === null ? '' : valueText({ kind: 'angle', unit: null }, zero);
   const text = (what: string): string =>
-    texts[what] ??
-    (what === 'zero of the gauge' ? zeroText(record) : null) ??
-    USUAL_TEXT[what] ??
-    '';
+    texts[what] ?? (what === ZERO ? zeroText : USUAL_TEXT[what]) ?? '';
   const understood = (what: string): Typed | null => {
     const field = fields.find((each) => each.what === what);
     if (!field || text(what).trim() === '') return null;

@@ -43,7 +43,19 @@ describe('margin board', () => {
     0.95,
   );
 
-  test('worst first, what is not known before all', () => {
+  test('what fails stands before what is not known', () => {
+    const rows = marginBoard(
+      [
+        item({ id: 'unknown', prediction: null, whyNone: 'No pair.' }),
+        item({ id: 'heavy', limit: { low: null, high: 1290 } }),
+        item({ id: 'good' }),
+      ],
+      0.95,
+    );
+    expect(rows.map(({ item: { id } }) => id)).toEqual(['heavy', 'unknown', 'good']);
+  });
+
+  test('worst first, what is not known before what may pass', () => {
     expect(board.map(({ item: { id }, verdict }) => [id, verdict])).toEqual([
       ['height', 'unknown'],
       ['toe', 'unknown'],
