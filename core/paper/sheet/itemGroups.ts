@@ -28,6 +28,7 @@ export const itemGroups = (
 /** An item in few words, under the heading of its group: "LF camber", "left front floor". */
 export const shortLabel = (item: Item, labels: CornerLabelStyle): string => {
   const { words, of } = ITEM_KINDS[item.kind];
+  if (item.kind === 'weight' && item.corner) return cornerLabel(item.corner, labels);
   if (of === 'height point') return item.label.replace(`${words} `, '');
   return item.corner && (of === 'corner' || of === 'front corner')
     ? `${cornerLabel(item.corner, labels)} ${item.label.split(' ').slice(2).join(' ')}`

@@ -57,7 +57,12 @@ export const CornerBlock = ({
             ±{view.u} {massUnit}
           </span>
         )}
-        {view.early === null ? null : <Tag kind="note">going to {view.early}, provisional</Tag>}
+        {view.early === null ? null : (
+          <>
+            <Tag kind="note">going to {view.early}</Tag>
+            <Tag kind="note">provisional</Tag>
+          </>
+        )}
         <Tags view={view} />
       </p>
       <CornerTrace corner={corner} unit={massUnit} label={label} />

@@ -133,7 +133,7 @@ export const SheetHead = ({
           : `${asked
               .map(({ item, label }) => {
                 const value = sheet.state[item];
-                return `${label.toLowerCase()} ${typeof value === 'number' ? `${value} kg` : (value ?? '')}`;
+                return `${label.toLowerCase()}: ${typeof value === 'number' ? `${value} kg` : (value ?? '')}`;
               })
               .join('; ')}.`}
       </p>

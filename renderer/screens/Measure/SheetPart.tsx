@@ -57,22 +57,19 @@ const NoSheet = ({
   );
 };
 
-/** The set-up sheet: what the car shall be. */
-export const SheetPart = ({ measure }: { readonly measure: Measure }): ReactElement => {
+/** The sheet that is open: which version, what disagrees, its lines. */
+const OneSheet = ({
+  measure,
+  sheet,
+  onChoose,
+  onMade,
+}: {
+  readonly measure: Measure;
+  readonly sheet: SetUpSheet;
+  readonly onChoose: (sheetId: string) => void;
+  readonly onMade: (sheet: SetUpSheet) => void;
+}): ReactElement => {
   const { sheets, car, who, state } = measure;
-  const [chosen, setChosen] = useState<string | null>(null);
-  const sheet = sheets.find(({ id }) => id === chosen) ?? measure.sheet ?? sheets.at(-1) ?? null;
-  const made = (next: SetUpSheet): void => {
-    measure.keepSheet(next);
-    setChosen(next.id);
-  };
-  if (!sheet)
-    return (
-      <>
-        <NoSheet measure={measure} onMade={made} />
-        <RecordsFile measure={measure} />
-      </>
-    );
   const newestNumber = Math.max(
     ...sheets.filter(({ lineageId }) => lineageId === sheet.lineageId).map(({ number }) => number),
   );
@@ -86,13 +83,13 @@ export const SheetPart = ({ measure }: { readonly measure: Measure }): ReactElem
             text: `${name} no. ${number}${released ? ', released' : ''}`,
           }))}
           value={sheet.id}
-          onChange={setChosen}
+          onChange={onChoose}
         />
         <PrintButtons what={{ is: 'sheet', lineageId: sheet.lineageId, sheetId: sheet.id }} />
         <PushButton
           small
           onPress={() =>
-            made(copySheet(sheet, { id: newId(), writtenAt: wallClock(), who, newestNumber }))
+            onMade(copySheet(sheet, { id: newId(), writtenAt: wallClock(), who, newestNumber }))
           }
         >
           Copy to no. {newestNumber + 1}
@@ -101,7 +98,7 @@ export const SheetPart = ({ measure }: { readonly measure: Measure }): ReactElem
           small
           look="quiet"
           onPress={() =>
-            made(
+            onMade(
               emptySheet(car, {
                 id: newId(),
                 lineageId: newId(),
@@ -119,6 +116,26 @@ export const SheetPart = ({ measure }: { readonly measure: Measure }): ReactElem
       <SheetChanges measure={measure} sheet={sheet} />
       <SheetTable measure={measure} sheet={sheet} key={sheet.id} />
       <SheetHead measure={measure} sheet={sheet} key={`${sheet.id} head`} />
+    </>
+  );
+};
+
+/** The set-up sheet: what the car shall be. */
+export const SheetPart = ({ measure }: { readonly measure: Measure }): ReactElement => {
+  const { sheets } = measure;
+  const [chosen, setChosen] = useState<string | null>(null);
+  const sheet = sheets.find(({ id }) => id === chosen) ?? measure.sheet ?? sheets.at(-1) ?? null;
+  const made = (next: SetUpSheet): void => {
+    measure.keepSheet(next);
+    setChosen(next.id);
+  };
+  return (
+    <>
+      {sheet ? (
+        <OneSheet measure={measure} sheet={sheet} onChoose={setChosen} onMade={made} />
+      ) : (
+        <NoSheet measure={measure} onMade={made} />
+      )}
       <RecordsFile measure={measure} />
     </>
   );

@@ -69,10 +69,8 @@ const Line = ({
     return (
       <li className={styles['line']}>
         <span className={styles['name']}>{item.label}</span>
-        <span>
-          {line.target === null ? 'to be measured' : say(line.target)}
-          {line.tolerance === null ? '' : ` ±${say(line.tolerance)}`}
-        </span>
+        <span>{line.target === null ? 'no target' : valueText(wanted, line.target)}</span>
+        <span>{line.tolerance === null ? '' : valueText(wanted, line.tolerance)}</span>
       </li>
     );
   const units = UNITS[item.quantity];

@@ -79,7 +79,7 @@ test('a record has its values, within and outside, and what is stale by work', (
     return [line?.value && plain(line.value as string), line?.verdict];
   };
   expect(of('left front floor')).toEqual(['65.2 mm', { text: 'stale', mark: 'open' }]);
-  expect(of('LF corner weight')[1]).toEqual({ text: 'stale', mark: 'open' });
+  expect(of('LF')[1]).toEqual({ text: 'stale', mark: 'open' });
   expect(of('LF camber')).toEqual([null, '']);
   expect(content.plan.below).toMatch(/total 1305\.00?.kg, front % 47\.50/u);
   expect(content.plan.centre?.behindFront).toBeCloseTo(2.7 * 0.525, 3);
