@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, onTestFinished } from 'vitest';
@@ -20,6 +21,12 @@ const start = async (flags: readonly string[]): Promise<Desktop> => {
   });
   onTestFinished(async () => void (await desktop.stop()));
   return desktop;
+};
+
+/** An ended process may still be listed (state Z) until whoever adopted it has read how it ended. */
+const isRunning = (pid: number): boolean => {
+  const { stdout } = spawnSync('ps', ['-o', 'stat=', '-p', String(pid)], { encoding: 'utf8' });
+  return stdout.trim() !== '' && !stdout.trim().startsWith('Z');
 };
 
 const countOf = (desktop: Desktop, what: RegExp): number =>
@@ -145,6 +152,5 @@ inBrowser.test('a bench that hangs is ended by force when the window is closed',
   await desktop.page.close();
   expect(await desktop.ended).toBe(0);
   expect(countOf(desktop, /did not stop in time and is ended/)).toBe(1);
-  await expect.poll(() => benchPid(desktop.pid)).toBeNull();
-  expect(() => process.kill(bench, 0)).toThrow('ESRCH');
+  await expect.poll(() => isRunning(bench)).toBe(false);
 });
