@@ -1,4 +1,4 @@
-import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import { CORNERS, type Corner, type PerCorner } from '../corners.ts';
 import type { Adjusters } from './adjuster.ts';
 
 /** The instruction to the mechanics: which adjuster, which way (up positive) and how far. */
@@ -47,14 +47,3 @@ export const crewSteps = (steps: PerCorner<number>, adjusters: Adjusters): reado
         ] as const)),
   ];
 };
-
-/** The call that takes a made call back. */
-export const undoOf = ({ corner, steps, turns }: Call): Call => ({
-  corner,
-  steps: -steps,
-  turns: -turns,
-});
-
-/** Turns of a call at every corner. */
-export const turnsOf = ({ corner, turns }: Call): PerCorner<number> =>
-  perCorner((other) => (other === corner ? turns : 0));

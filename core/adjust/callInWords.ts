@@ -10,10 +10,4 @@ export const way = (steps: number): string => (steps > 0 ? 'up' : 'down');
 export const callInWords = (
   { corner, steps }: Pick<Call, 'corner' | 'steps'>,
   adjuster: Adjuster,
-): string => `${CORNER_NAMES[corner]} ${way(steps)} ${turnsInWords(steps, adjuster).shown}`;
-
-/** The same for a voice: "right front up three quarters of a turn". */
-export const callSpoken = (
-  { corner, steps }: Pick<Call, 'corner' | 'steps'>,
-  adjuster: Adjuster,
-): string => `${CORNER_NAMES[corner]} ${way(steps)} ${turnsInWords(steps, adjuster).spoken}`;
+): string => `${CORNER_NAMES[corner]} ${way(steps)} ${turnsInWords(steps, adjuster)}`;

@@ -118,7 +118,7 @@ const turning = (seen: Extract<AdjustSeen, { at: 'turning' }>): Answer => {
   if (!progress.ok) return { about: about(progress.code), text: progress.why, tone: 'alarm' };
   const { stepsPerTurn, countedIn } = adjuster;
   const stepsLeft = Math.round(progress.remaining * stepsPerTurn);
-  const left = turnsInWords(stepsLeft, { stepsPerTurn, countedIn }).shown;
+  const left = turnsInWords(stepsLeft, { stepsPerTurn, countedIn });
   const count = progress.resolves ? '' : ' The loads cannot tell a step yet: count the thread.';
   switch (progress.verdict) {
     case 'not begun':

@@ -11,7 +11,7 @@ import { CORNERS, perCorner } from '../corners.ts';
 
 const said = (progress: CallProgress, adjuster: Adjuster): string => {
   const steps = Math.round(progress.remaining * adjuster.stepsPerTurn);
-  const left = turnsInWords(steps, adjuster).shown;
+  const left = turnsInWords(steps, adjuster);
   switch (progress.verdict) {
     case 'not begun':
       return 'Nothing has moved yet.';
@@ -34,7 +34,7 @@ export const guestCall = (
 ): GuestCall => ({
   corner: call.corner,
   way: call.steps > 0 ? 'up' : 'down',
-  turns: turnsInWords(call.steps, adjuster).shown,
+  turns: turnsInWords(call.steps, adjuster),
   progress: progress && {
     verdict: progress.verdict,
     share: progress.share,

@@ -3,6 +3,7 @@ import { HARD_SPACE } from '../format/number.ts';
 import { massShown, shareShown } from '../format/quantity.ts';
 import { budgetCsv } from '../paper/budget/budgetCsv.ts';
 import { budgetPaper, type BudgetSubject } from '../paper/budget/budgetPaper.ts';
+import { calibrationFactsCsv } from '../paper/calibration/calibrationFactsCsv.ts';
 import { calibrationPaper } from '../paper/calibration/calibrationPaper.ts';
 import { calibrationPointsCsv } from '../paper/calibration/calibrationPointsCsv.ts';
 import { utcInWords } from '../paper/civilTime.ts';
@@ -54,9 +55,10 @@ const printingOf = (bench: BenchWorkings, what: PrintWhat): Printing | null => {
       const record = bench.calibrations.find(what.padSerial, what.calibrationId);
       return (
         record && {
-          name: `calibration-${record.padSerial}-${utcInWords(record.madeAt)}`,
+          name: `calibration-${record.padSerial}-${utcInWords(record.madeAt)}${what.table === 'facts' ? '-facts' : ''}`,
           paper: () => calibrationPaper(record),
-          csv: () => calibrationPointsCsv(record),
+          csv: () =>
+            what.table === 'points' ? calibrationPointsCsv(record) : calibrationFactsCsv(record),
         }
       );
     }

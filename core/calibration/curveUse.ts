@@ -1,5 +1,3 @@
-import type { Measured } from '../measured.ts';
-import { inverseUse } from './inverseUse.ts';
 import { fittedAt, slopeAt, type Curve } from './polynomialFit.ts';
 
 /** What is uncertain at a force, newton: the curve itself, and one more reading through it. */
@@ -20,10 +18,4 @@ export const predictionAt = (curve: Curve, force: number, readings = 1): Predict
   const { u } = fittedAt(curve, force);
   const scatter = curve.residualSd / Math.sqrt(readings);
   return { curve: u / slope, reading: Math.hypot(u, scatter) / slope, dof: curve.dof };
-};
-
-/** Counts over zero as a force with its uncertainty for one new reading; null beyond the curve. */
-export const forceByCurve = (curve: Curve, over: number, readings = 1): Measured | null => {
-  const slope = slopeAt(curve, 0);
-  return inverseUse(curve, over, { start: over / slope, readings });
 };

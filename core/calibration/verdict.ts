@@ -166,21 +166,3 @@ export const verdictOn = (evidence: Evidence, against: Limits): Verdict => {
         : 'within',
   };
 };
-
-/** R 76-1:2006, 4.2.2.1: intervals are 1, 2 or 5 times a power of ten; kg. */
-const INTERVALS: readonly number[] = [-3, -2, -1, 0, 1].flatMap((power) =>
-  [1, 2, 5].map((digit) => Number(`${digit}e${power}`)),
-);
-
-/** The smallest interval e, kg, at which nothing seen is outside the class; null where there is none. */
-export const finestInterval = (
-  evidence: Evidence,
-  {
-    accuracy,
-    when,
-  }: { readonly accuracy: AccuracyClass } & Pick<Extract<Limits, { is: 'class' }>, 'when'>,
-): number | null =>
-  INTERVALS.find(
-    (interval) =>
-      verdictOn(evidence, { is: 'class', accuracy, interval, when }).outcome !== 'outside',
-  ) ?? null;

@@ -29,7 +29,6 @@ const faultSchema = z.strictObject({
   at: z.number(),
   detail: z.string().nullable(),
 });
-export type FaultShown = z.infer<typeof faultSchema>;
 
 const zeroSchema = z.strictObject({
   /** Wall-clock label, ms. */

@@ -5,7 +5,13 @@ import { z } from 'zod';
 const id = z.string().min(1).max(64);
 
 export const printWhatSchema = z.discriminatedUnion('is', [
-  z.strictObject({ is: z.literal('certificate'), padSerial: id, calibrationId: id }),
+  /** On paper it is whole; as numbers, its points or all else that is known of it. */
+  z.strictObject({
+    is: z.literal('certificate'),
+    padSerial: id,
+    calibrationId: id,
+    table: z.enum(['points', 'facts']),
+  }),
   /** The uncertainty budgets of a capture. */
   z.strictObject({ is: z.literal('budget'), captureId: id }),
   /** A version of a set-up sheet, and a car state record, on one page with the car from above. */

@@ -1,6 +1,5 @@
 import { statics, type StandingCar, type Supports } from '../adjust/statics.ts';
-import { warpPattern } from '../adjust/warp.ts';
-import { CORNERS, inOrder, perCorner, type PerCorner } from '../corners.ts';
+import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import type { Measured } from '../measured.ts';
 import { studentT } from '../signal/studentT.ts';
 import { combineHeights, slopeForms, type Heights } from './heights.ts';
@@ -75,15 +74,4 @@ export const judgePatch = ({ cross }: PatchEffect, wanted: number): PatchVerdict
   const size = Math.abs(cross.value);
   if (size + half <= wanted) return 'good enough';
   return size - half > wanted ? 'not good enough' : 'cannot tell';
-};
-
-/** Twist for which the effect on every corner is one kilogram, metre: to say a size in words. */
-export const twistOfOneKilogram = (standing: StandingCar): number => {
-  const n = inOrder(warpPattern(standing.car));
-  const size = n.reduce((sum, each) => sum + each ** 2, 0);
-  // Heights that are all twist, one metre of it.
-  const [LF = 0, RF = 0, LR = 0, RR = 0] = n.map((each) => (each / size) * STEP);
-  const at = (pads: PerCorner<number>) => statics(standing, { seats: LEVEL, pads, bars: 'off' });
-  const change = at({ LF, RF, LR, RR }).loads.LF - at(LEVEL).loads.LF;
-  return (STEP * standing.gravity) / Math.abs(change);
 };

@@ -1,4 +1,4 @@
-import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
+import { perCorner, type Corner, type PerCorner } from '../corners.ts';
 import type { Car } from '../sheet/car.ts';
 import { symmetricEigen } from '../statistics/symmetricEigen.ts';
 import type { LevelSurvey, SurveyPoint } from './levelSurvey.ts';
@@ -196,7 +196,3 @@ export const buildNetwork = (car: Car, survey: LevelSurvey, kept: readonly numbe
     cone,
   };
 };
-
-/** Pads without a single sight. */
-export const padsUnseen = (network: Network): readonly Corner[] =>
-  CORNERS.filter((corner) => network.pads[corner] === null);

@@ -1,7 +1,9 @@
-import { CORNERS, type PerCorner } from '../corners.ts';
+import type { PatchSurvey } from '../contract/patchSurvey.ts';
+import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import type { Car } from '../sheet/car.ts';
+import type { LevelledPatch } from './levelPatch.ts';
 import type { LevelSurvey, SurveyPoint } from './levelSurvey.ts';
-import type { Foot } from './screws.ts';
+import type { Foot, ScrewQuestion } from './screws.ts';
 
 /** How a survey begins: points on every pad, one set-up near the middle, nothing read yet. */
 
@@ -85,4 +87,29 @@ export const padPlaces = (car: Car): PerCorner<{ readonly x: number; readonly y:
   RF: { x: 0, y: -car.trackFront / 2 },
   LR: { x: -car.wheelbase, y: car.trackRear / 2 },
   RR: { x: -car.wheelbase, y: -car.trackRear / 2 },
+});
+
+/** Level within 1 mm over the track (it costs less than a quarter of a kilogram). */
+const LEVEL_WITHIN = 0.001;
+
+/** What is to be planned for the screws of a surveyed patch: its pads on the feet they were given. */
+export const screwQuestion = (
+  car: Car,
+  patch: LevelledPatch,
+  { feet, onlyUpward, step, packers }: PatchSurvey,
+): ScrewQuestion => ({
+  pads: perCorner((corner) => {
+    const { height, tilt } = patch.pads[corner];
+    return {
+      feet,
+      height: height.value,
+      forward: tilt?.forward.value ?? 0,
+      left: tilt?.left.value ?? 0,
+    };
+  }),
+  places: padPlaces(car),
+  mostSlope: LEVEL_WITHIN / Math.max(car.trackFront, car.trackRear),
+  onlyUpward,
+  step,
+  packers,
 });

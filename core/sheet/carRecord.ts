@@ -206,14 +206,6 @@ export const withEntry = (record: CarRecord, entry: Entry, gauge?: Gauge): CarRe
   entries: [...record.entries, entry],
 });
 
-/** The record with a reading or capture set aside, or taken back in. Work stays: it was done. */
-export const withAside = (record: CarRecord, entryId: string, aside: boolean): CarRecord => ({
-  ...record,
-  entries: record.entries.map((entry) =>
-    entry.id === entryId && entry.is !== 'work' ? { ...entry, setAside: aside } : entry,
-  ),
-});
-
 /** The order in which the items of this record were first read, for the crew's next walk. */
 export const walkAsWalked = (record: CarRecord): readonly string[] => [
   ...new Set([

@@ -26,12 +26,6 @@ export interface ComparedStates {
   readonly relaid: boolean | null;
 }
 
-export type Comparability =
-  | { readonly is: 'same' }
-  /** The difference is taken out, and said. */
-  | { readonly is: 'corrected'; readonly said: readonly string[] }
-  | { readonly is: 'not comparable'; readonly why: string };
-
 /** The datum of the readings of an item that count; undefined where there are none. */
 const datumOf = ({ record }: ValueSources, item: Item): Reading['datum'] | undefined => {
   const { fresh, stale } = standingOf(record, item);
@@ -94,15 +88,4 @@ export const comparableStates = (input: StatesInput): ComparedStates => {
     doubts: doubtsOf(input),
     relaid,
   };
-};
-
-/** Whether one item of the two records can be compared. */
-export const comparabilityOf = (states: ComparedStates, itemId: string): Comparability => {
-  if (states.notComparable !== null) return { is: 'not comparable', why: states.notComparable };
-  const touching = states.differences.filter(({ items }) => items.includes(itemId));
-  const stopping = touching.find(({ correction }) => correction === null);
-  if (stopping) return { is: 'not comparable', why: stopping.what };
-  return touching.length === 0
-    ? { is: 'same' }
-    : { is: 'corrected', said: touching.map(({ what }) => what) };
 };

@@ -115,7 +115,3 @@ export const readWith = (gauge: Gauge, value: number): Measured => {
   const parts = [scatter, ...(gauge.shared ? [gauge.shared] : [])];
   return measured(value, Math.hypot(...parts.map(({ u }) => u)), effectiveDof(parts));
 };
-
-/** Whether all of a gauge's uncertainty is known; where not, what is computed with it is a lower bound. */
-export const isFullyKnown = ({ scatter, shared }: Gauge): boolean =>
-  scatter !== null && shared !== null;

@@ -18,7 +18,6 @@ export const WORK_STEPS = [
   'settle',
   'weigh, measure heights again',
 ] as const;
-export type WorkStep = (typeof WORK_STEPS)[number];
 
 /** What is changed at a car between two measurements. */
 export const WORKS = [

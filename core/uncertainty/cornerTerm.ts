@@ -1,4 +1,3 @@
-import type { Measured } from '../measured.ts';
 import { budget, type Budget, type BudgetTerm, type TermName } from './budget.ts';
 import { effectiveDof, type Part } from './combine.ts';
 import type { Distribution } from './standardUncertainty.ts';
@@ -94,9 +93,6 @@ export const projectTerm = (term: CornerTerm, derivatives: FourParts): BudgetTer
 /** Budget of one result of the four corner weights. */
 export const cornerBudget = (terms: readonly CornerTerm[], derivatives: FourParts): Budget =>
   budget(terms.map((term) => projectTerm(term, derivatives)));
-
-/** The result with the budget's uncertainty. */
-export const withBudget = (value: number, { u, dof }: Budget): Measured => ({ value, u, dof });
 
 /** Derivatives of a share (over·w)/(under·w) to the four corner weights. */
 export const shareDerivatives = (

@@ -7,7 +7,7 @@ import {
   useSyncExternalStore,
   type ReactNode,
 } from 'react';
-import type { BenchState, Frame } from '../../core/contract/events.ts';
+import type { Frame } from '../../core/contract/events.ts';
 import type { BenchClient, BenchView } from './benchClient.ts';
 import type { FrameLoop } from './frameLoop.ts';
 import type { Store } from './store.ts';
@@ -74,8 +74,3 @@ export const useFrame = <P,>(
   select: (frame: Frame | null) => P,
   equal?: (a: P, b: P) => boolean,
 ): P => useSelected(useClient().live, select, equal);
-
-const stateOf = ({ state }: BenchView): BenchState | null => state;
-
-/** The bench's whole state; it changes seldom. */
-export const useBenchState = (): BenchState | null => useView(stateOf);

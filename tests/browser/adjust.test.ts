@@ -1,19 +1,14 @@
-import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { expect, onTestFinished } from 'vitest';
+import { expect } from 'vitest';
 import { CORNERS, CORNER_NAMES } from '../../core/corners.ts';
-import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
-import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
+import { button, openPractice, PICTURES, settled } from './testPage.ts';
 
 /** From a settled car to a call, made on the practice rig, and to the next plan. */
 
-const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
-const DEADLINE_MS = 45_000;
 const PARTS: Readonly<Record<string, number>> = { '': 0, '¼': 1, '½': 2, '¾': 3 };
 
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 const SIZES = [
   { width: 1024, height: 768 },
   { width: 800, height: 1280 },
@@ -26,7 +21,7 @@ const photograph = async (page: Page, name: string): Promise<void> => {
     for (const size of SIZES) {
       await page.setViewportSize(size);
       const label = `${name}-${colorScheme}-${size.width}x${size.height}`;
-      await page.screenshot({ path: path.join(folder, `adjust-${label}.png`) });
+      await page.screenshot({ path: path.join(PICTURES, `adjust-${label}.png`) });
       const overhang = await page.evaluate(
         () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
       );
@@ -61,21 +56,7 @@ const turn = async (page: Page, name: string, quarters: number): Promise<void> =
 inBrowser.test(
   'a plan becomes a call; its progress follows the rig’s perch; what was read makes the next plan',
   async () => {
-    mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '4']);
-    onTestFinished(() => host.stop());
-    const browser = await openBrowser();
-    onTestFinished(() => browser.close());
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(DEADLINE_MS);
-    const complaints = watchComplaints(page);
-    await page.goto(host.url);
-    await button(page, 'Practise on the rig').click();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    const { page, complaints } = await openPractice(4);
     await page.keyboard.press('4');
     await page.getByRole('heading', { name: 'What do we turn?' }).waitFor();
 
@@ -175,10 +156,7 @@ inBrowser.test(
 
     // What was kept is there again after the page is loaded anew.
     await page.reload();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    await settled(page);
     await page.keyboard.press('4');
     await button(page, 'Undo the last call').click();
     expect(await callShown(page)).toEqual({ corner, quarters: -quarters });

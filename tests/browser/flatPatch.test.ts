@@ -1,46 +1,24 @@
-import { mkdirSync } from 'node:fs';
 import path from 'node:path';
-import type { Page } from 'playwright-core';
-import { expect, onTestFinished } from 'vitest';
-import { temporaryFolder } from '../support/temporaryFolder.ts';
+import { expect } from 'vitest';
 import { inBrowser } from './chromium.ts';
-import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
+import { button, openPractice, PICTURES, settled } from './testPage.ts';
 
 /** The patch is surveyed, its screws are told and done, the survey is kept, a slip in it is named. */
-
-const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
-const DEADLINE_MS = 45_000;
-
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 
 inBrowser.test(
   'a survey of the practice patch says which screws to turn and what the ground costs',
   async () => {
-    mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '4']);
-    onTestFinished(() => host.stop());
-    const browser = await openBrowser();
-    onTestFinished(() => browser.close());
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(DEADLINE_MS);
-    const complaints = watchComplaints(page);
-    await page.goto(host.url);
-    await button(page, 'Practise on the rig').click();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    const { page, complaints } = await openPractice(4);
     await page.keyboard.press('1');
     await page.getByText('Is the ground flat?').waitFor();
-    await page.screenshot({ path: path.join(folder, 'patch-none.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-none.png') });
 
     await button(page, 'New survey').click();
     await page.getByText(/Stand the laser on the centre line/).waitFor();
     await button(page, 'Read the practice staff').click();
     const screws = page.getByRole('region', { name: 'Screws' });
     await screws.getByText(/to turn|Nothing to turn/).waitFor();
-    await page.screenshot({ path: path.join(folder, 'patch-read.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-read.png') });
 
     // A sight typed in inches where millimetres are read: named, and nothing else is lost.
     const sight = page.getByLabel('LF 1, sight 1');
@@ -50,7 +28,7 @@ inBrowser.test(
       .getByRole('list', { name: 'Noticed in the survey' })
       .getByText(/LF 1 .*47\.2.mm where the others are near/)
       .waitFor();
-    await page.screenshot({ path: path.join(folder, 'patch-slip.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-slip.png') });
 
     // One point a pad, right rear 5 mm low: its screws go up.
     await page
@@ -74,7 +52,7 @@ inBrowser.test(
     await read(1, ['1200 mm', '1200 mm', '1200 mm', '1205 mm']);
     await read(2, ['1200.1 mm', '1200 mm', '1199.9 mm', '1205.1 mm']);
     await screws.getByText('RR').first().waitFor();
-    await page.screenshot({ path: path.join(folder, 'patch-low.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-low.png') });
 
     await button(page, 'Store the survey').click();
     await page.getByText('Survey stored.').waitFor();
@@ -83,21 +61,18 @@ inBrowser.test(
     const before = await left();
     await screws.getByRole('checkbox').first().press('Space');
     await expect.poll(left).toBe(before - 1);
-    await page.screenshot({ path: path.join(folder, 'patch-stored.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-stored.png') });
     await page.setViewportSize({ width: 800, height: 1280 });
-    await page.screenshot({ path: path.join(folder, 'patch-small.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-small.png') });
 
     // Kept: it is there when the page is opened anew.
     await page.reload();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    await settled(page);
     await page.keyboard.press('1');
     await screws.getByText(/ to turn,|All done/).waitFor();
     await page.emulateMedia({ colorScheme: 'dark' });
     await page.setViewportSize({ width: 1920, height: 1080 });
-    await page.screenshot({ path: path.join(folder, 'patch-wide.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'patch-wide.png') });
     expect(complaints).toEqual([]);
   },
 );

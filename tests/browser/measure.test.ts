@@ -1,23 +1,20 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { expect, onTestFinished } from 'vitest';
+import { expect } from 'vitest';
 import { predictAxleLift } from '../../core/balance/predictAxleLift.ts';
 import { pdfText } from '../drivers/paper/poppler.ts';
 import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
-import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
 import { seriousFindings } from './seriousFindings.ts';
+import { button, DEADLINE_MS, hostFor, openPractice, PICTURES } from './testPage.ts';
 
 /** What does the car measure? From no sheet to a released one, by keyboard, as a crew walks. */
 
-const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
-const DEADLINE_MS = 30_000;
 /** Controls smaller than this on a side are too small for gloves; one px for borders. */
 const TOUCH = 47;
 
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 const region = (page: Page, name: string) => page.getByRole('region', { name, exact: true });
 const part = (page: Page, name: string) =>
   page.getByRole('radiogroup', { name: 'Part of the measuring' }).getByText(name).click();
@@ -67,7 +64,7 @@ const photograph = async (page: Page, name: string): Promise<void> => {
       await page.setViewportSize({ width, height });
       await page.waitForTimeout(200);
       const label = `measure-${name}-${scheme === 'light' ? 'daylight' : 'night'}-${width}`;
-      await page.screenshot({ path: path.join(folder, `${label}.png`) });
+      await page.screenshot({ path: path.join(PICTURES, `${label}.png`) });
       const overhang = await page.evaluate(() => {
         const screen = document.querySelector('main > div') ?? document.documentElement;
         return screen.scrollWidth - screen.clientWidth;
@@ -100,21 +97,7 @@ const loadOf = (lift: number): number => {
 inBrowser.test(
   'a sheet, a walk with slips, corner weights, work that makes stale, release, paper',
   async () => {
-    mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '7']);
-    onTestFinished(() => host.stop());
-    const browser = await openBrowser();
-    onTestFinished(() => browser.close());
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(DEADLINE_MS);
-    const complaints = watchComplaints(page);
-    await page.goto(host.url);
-    await button(page, 'Practise on the rig').click();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    const { page, complaints } = await openPractice(7);
     await page.keyboard.press('5');
     await page.getByRole('heading', { name: 'What does the car measure?' }).waitFor();
     await told(page).toMatch(/^Nothing is measured of Heron R2 and it has no sheet/);
@@ -256,7 +239,7 @@ inBrowser.test(
     const download = page.waitForEvent('download');
     await button(page, 'PDF').click();
     const pdf = readFileSync(await (await download).path());
-    writeFileSync(path.join(folder, 'measure-sheet.pdf'), pdf);
+    writeFileSync(path.join(PICTURES, 'measure-sheet.pdf'), pdf);
     if (spawnSync('pdftotext', ['-v']).status === 0) {
       const pages = pdfText(pdf);
       expect(pages).toHaveLength(1);
@@ -306,8 +289,7 @@ inBrowser.test(
     await photograph(page, 'car');
 
     // The file read into another program that knows nothing: all is taken, corner weights too.
-    const other = await startPageHost(['--data', temporaryFolder(), '--pads', 'rig']);
-    onTestFinished(() => other.stop());
+    const other = await hostFor(['--data', temporaryFolder(), '--pads', 'rig']);
     await page.goto(other.url);
     await page.getByText('practice rig').first().waitFor();
     await page.keyboard.press('5');

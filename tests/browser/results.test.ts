@@ -1,22 +1,13 @@
-import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { expect, onTestFinished } from 'vitest';
-import { temporaryFolder } from '../support/temporaryFolder.ts';
+import { expect } from 'vitest';
 import { inBrowser } from './chromium.ts';
-import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
+import { button, openPractice, PICTURES, settled } from './testPage.ts';
 
 /** What stands behind a result: its uncertainty, itself under another calibration, how it repeats. */
 
-const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
-const DEADLINE_MS = 45_000;
-
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 const capture = async (page: Page, number: number): Promise<void> => {
-  await page
-    .getByText(/Still for/)
-    .first()
-    .waitFor();
+  await settled(page);
   await button(page, 'Capture').click();
   await page.getByRole('button', { name: `Open capture ${number}` }).waitFor();
 };
@@ -24,17 +15,7 @@ const capture = async (page: Page, number: number): Promise<void> => {
 inBrowser.test(
   'a capture says where its uncertainty comes from, is computed again, and two of them make a study',
   async () => {
-    mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '4']);
-    onTestFinished(() => host.stop());
-    const browser = await openBrowser();
-    onTestFinished(() => browser.close());
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(DEADLINE_MS);
-    const complaints = watchComplaints(page);
-    await page.goto(host.url);
-    await button(page, 'Practise on the rig').click();
+    const { page, complaints } = await openPractice(4);
     await capture(page, 1);
     await button(page, 'Raise').click();
     await page.getByText('raised', { exact: true }).waitFor();
@@ -44,7 +25,7 @@ inBrowser.test(
       .getByText(/provisional/)
       .first()
       .waitFor();
-    await page.screenshot({ path: path.join(folder, 'results-early.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'results-early.png') });
     await capture(page, 2);
 
     await page.getByRole('button', { name: 'Open capture 2' }).click();
@@ -52,7 +33,7 @@ inBrowser.test(
     const budget = page.getByRole('region', { name: 'Uncertainty budget' });
     await budget.getByText(/at least ±/).waitFor();
     await budget.getByText('calibrate every pad with reference masses').waitFor();
-    await page.screenshot({ path: path.join(folder, 'results-budget.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'results-budget.png') });
     const download = page.waitForEvent('download');
     await button(page, 'Budget, CSV').click();
     expect((await download).suggestedFilename()).toMatch(/^budget-.*no-2\.csv$/);
@@ -60,7 +41,7 @@ inBrowser.test(
     await page.getByText('Recompute with', { exact: true }).click();
     await button(page, 'Recompute').click();
     await page.getByText('would be kg').waitFor();
-    await page.screenshot({ path: path.join(folder, 'results-recompute.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'results-recompute.png') });
     await button(page, '‹ Log').click();
 
     await page.getByRole('tab', { name: 'Outing' }).click();
@@ -71,7 +52,7 @@ inBrowser.test(
     await page.getByText('2 lowerings').waitFor();
     await page.getByText(/One standard deviation/).waitFor();
     await page.getByText(/Not told yet/).scrollIntoViewIfNeeded();
-    await page.screenshot({ path: path.join(folder, 'results-study.png') });
+    await page.screenshot({ path: path.join(PICTURES, 'results-study.png') });
     expect(complaints).toEqual([]);
   },
   120_000,

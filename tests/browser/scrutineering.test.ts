@@ -1,43 +1,18 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { expect, onTestFinished } from 'vitest';
-import { temporaryFolder } from '../support/temporaryFolder.ts';
+import { expect } from 'vitest';
 import { inBrowser } from './chromium.ts';
-import { openBrowser, startPageHost, watchComplaints } from './openPage.ts';
+import { seriousFindings } from './seriousFindings.ts';
+import { button, DEADLINE_MS, openPractice, PICTURES } from './testPage.ts';
 
 /** Will it pass? From nothing known, through pairs of readings, to a ballast plan, as a crew would. */
 
-const folder = path.resolve(import.meta.dirname, '../../.tmp/pictures');
-const DEADLINE_MS = 30_000;
-
-const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 const part = (page: Page, name: string) => page.getByText(name, { exact: true }).first().click();
 const answer = (page: Page) => page.locator('header p[aria-hidden="true"]');
 const type = async (page: Page, region: string, label: string, text: string): Promise<void> => {
   const field = page.getByRole('region', { name: region }).getByLabel(label, { exact: true });
   await field.fill(text);
   await field.blur();
-};
-
-const seriousFindings = async (page: Page): Promise<readonly string[]> => {
-  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const found = await (
-      globalThis as unknown as {
-        axe: {
-          run(): Promise<{
-            violations: { id: string; impact: string; nodes: { html: string }[] }[];
-          }>;
-        };
-      }
-    ).axe.run();
-    return found.violations
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
-  });
 };
 
 /** In both sizes and themes, the whole screen and its foot; clean by axe and nothing sticking out. */
@@ -51,7 +26,7 @@ const photograph = async (page: Page, name: string): Promise<void> => {
       await page.setViewportSize({ width, height });
       await page.waitForTimeout(300);
       const label = `scrutineering-${name}-${scheme === 'light' ? 'daylight' : 'night'}-${width}`;
-      await page.screenshot({ path: path.join(folder, `${label}.png`) });
+      await page.screenshot({ path: path.join(PICTURES, `${label}.png`) });
       const overhang = await page.evaluate(
         () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
       );
@@ -80,21 +55,7 @@ const addPair = async (
 inBrowser.test(
   'margin board, pairs with swapped columns, and ballast planned, refused and kept',
   async () => {
-    mkdirSync(folder, { recursive: true });
-    const host = await startPageHost(['--data', temporaryFolder(), '--seed', '5']);
-    onTestFinished(() => host.stop());
-    const browser = await openBrowser();
-    onTestFinished(() => browser.close());
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(DEADLINE_MS);
-    const complaints = watchComplaints(page);
-    await page.goto(host.url);
-    await button(page, 'Practise on the rig').click();
-    await page
-      .getByText(/Still for/)
-      .first()
-      .waitFor();
+    const { page, complaints } = await openPractice(5);
     await button(page, 'Capture').click();
     await page.getByRole('button', { name: 'Open capture 1' }).waitFor();
     await page.getByRole('button', { name: /Scrutineering/ }).click();

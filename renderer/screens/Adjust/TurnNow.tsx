@@ -120,7 +120,7 @@ export const TurnNow = ({
   const progress = useFrame(select, looksSame);
   useCallSound(hasSound, progress?.ok ? progress.remaining : null);
   if (!adjuster) return <p>This corner has no adjuster any more. Enter it with the car.</p>;
-  const turns = turnsInWords(call.steps, adjuster).shown;
+  const turns = turnsInWords(call.steps, adjuster);
   return (
     <>
       <AnswerHead

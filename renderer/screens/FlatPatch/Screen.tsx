@@ -4,12 +4,13 @@ import { flatPatchAnswer } from '../../../core/answers/flatPatchAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
 import type { PatchSurvey } from '../../../core/contract/patchSurvey.ts';
-import { CORNERS } from '../../../core/corners.ts';
+import { CORNERS, inOrder } from '../../../core/corners.ts';
 import { judgePatch, patchEffects, type PatchEffects } from '../../../core/flatPatch/effect.ts';
 import { levelPatch, type LevelledPatch } from '../../../core/flatPatch/levelPatch.ts';
 import type { SurveyRefusal } from '../../../core/flatPatch/levelSurvey.ts';
-import { patchMoved } from '../../../core/flatPatch/patchMoved.ts';
-import { beginSurvey, feetOf } from '../../../core/flatPatch/surveyPlan.ts';
+import { patchMoved, wentOtherWay } from '../../../core/flatPatch/patchMoved.ts';
+import { planScrews } from '../../../core/flatPatch/screws.ts';
+import { beginSurvey, feetOf, screwQuestion } from '../../../core/flatPatch/surveyPlan.ts';
 import { EXAMPLE_CAR_MASS } from '../../../core/sheet/car.ts';
 import { kilogram, metre, metrePerSecond2 } from '../../../core/units.ts';
 import { clockShown, wallClock } from '../../clockShown.ts';
@@ -79,8 +80,10 @@ const Patch = ({
     [kept],
   );
   const open = newest.find(({ subject }) => subject === chosen) ?? newest[0] ?? null;
-  const before = newest.find(({ subject }) => subject !== open?.subject) ?? null;
   const survey = draft ?? open?.survey ?? null;
+  // What was surveyed before the one that is shown.
+  const shownAt = open ? newest.indexOf(open) : -1;
+  const before = draft ? open : (newest[shownAt + 1] ?? null);
   const standing = useMemo(() => standingOf(state), [state]);
 
   const patch = useMemo(
@@ -91,18 +94,23 @@ const Patch = ({
     [survey, state.car],
   );
   const earlier = useMemo(() => {
-    if (!before || draft) return null;
+    if (!before) return null;
     const found = levelPatch(state.car, before.survey.survey);
     return found.ok ? found : null;
-  }, [before, draft, state.car]);
+  }, [before, state.car]);
+  const planned = useMemo(() => {
+    if (!before || !earlier || before.survey.done.length === 0) return null;
+    const plan = planScrews(screwQuestion(state.car, earlier, before.survey));
+    return plan.ok ? inOrder(plan.heights) : null;
+  }, [before, earlier, state.car]);
   const effects = useMemo(
     (): PatchEffects | null => (patch?.ok ? patchEffects(standing, patch.heights) : null),
     [patch, standing],
   );
   const moved =
-    patch?.ok && earlier && open?.survey.isWithCar
-      ? patchMoved(earlier.heights, patch.heights)
-      : null;
+    patch?.ok && earlier && survey?.isWithCar ? patchMoved(earlier.heights, patch.heights) : null;
+  const isOtherWay =
+    patch?.ok && earlier && planned ? wentOtherWay(earlier.heights, planned, patch.heights) : false;
 
   const keep = async (next: PatchSurvey, subject: string): Promise<void> => {
     const done = await give(
@@ -195,7 +203,7 @@ const Patch = ({
             {effects ? <EffectTable effects={effects} state={state} /> : null}
           </div>
           <div className={styles['right']}>
-            {patch ? <Findings patch={patch} /> : null}
+            {patch ? <Findings patch={patch} isOtherWay={isOtherWay} /> : null}
             {draft ? (
               <>
                 <SurveyFields car={state.car} draft={draft} onChange={setDraft} />

@@ -1,19 +1,16 @@
 import { useMemo, type ReactElement } from 'react';
 import { Checkbox } from 'react-aria-components/Checkbox';
 import type { PatchSurvey } from '../../../core/contract/patchSurvey.ts';
-import { cornerLabel, perCorner, type CornerLabelStyle } from '../../../core/corners.ts';
+import { cornerLabel, type CornerLabelStyle } from '../../../core/corners.ts';
 import { shapeOf } from '../../../core/flatPatch/heights.ts';
 import type { LevelledPatch } from '../../../core/flatPatch/levelPatch.ts';
 import { planScrews, screwsLeft } from '../../../core/flatPatch/screws.ts';
-import { padPlaces } from '../../../core/flatPatch/surveyPlan.ts';
+import { screwQuestion } from '../../../core/flatPatch/surveyPlan.ts';
 import { fixed, signed } from '../../../core/format/number.ts';
 import type { Car } from '../../../core/sheet/car.ts';
 import { cx } from '../../parts/cx.ts';
 import { Tag } from '../../parts/Tag.tsx';
 import styles from './Screen.module.css';
-
-/** Level within 1 mm over the track (design: less than a quarter of a kilogram). */
-const LEVEL_WITHIN = 0.001;
 
 /** "1 4/12 up": turns in twelfths, as a hand counts them on a hexagon. */
 const turnsText = (turns: number): string => {
@@ -38,26 +35,7 @@ export const ScrewList = ({
   readonly labels: CornerLabelStyle;
   readonly onDone: (done: PatchSurvey['done']) => void;
 }): ReactElement => {
-  const plan = useMemo(
-    () =>
-      planScrews({
-        pads: perCorner((corner) => {
-          const { height, tilt } = patch.pads[corner];
-          return {
-            feet: survey.feet,
-            height: height.value,
-            forward: tilt?.forward.value ?? 0,
-            left: tilt?.left.value ?? 0,
-          };
-        }),
-        places: padPlaces(car),
-        mostSlope: LEVEL_WITHIN / Math.max(car.trackFront, car.trackRear),
-        onlyUpward: survey.onlyUpward,
-        step: survey.step,
-        packers: survey.packers,
-      }),
-    [patch, survey, car],
-  );
+  const plan = useMemo(() => planScrews(screwQuestion(car, patch, survey)), [patch, survey, car]);
   if (!plan.ok)
     return (
       <section className={styles['table']} aria-label="Screws">

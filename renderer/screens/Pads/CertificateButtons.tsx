@@ -13,14 +13,18 @@ export const CertificateButtons = ({
 }): ReactElement => {
   const { note, print } = usePrint();
   const { padSerial, id } = record;
-  const what = { is: 'certificate', padSerial, calibrationId: id } as const;
+  const what = (table: 'points' | 'facts') =>
+    ({ is: 'certificate', padSerial, calibrationId: id, table }) as const;
   return (
     <div className={styles['row']}>
-      <PushButton small onPress={() => void print({ what, form: 'pdf' })}>
+      <PushButton small onPress={() => void print({ what: what('points'), form: 'pdf' })}>
         Certificate, PDF
       </PushButton>
-      <PushButton small onPress={() => void print({ what, form: 'csv' })}>
+      <PushButton small onPress={() => void print({ what: what('points'), form: 'csv' })}>
         Points, CSV
+      </PushButton>
+      <PushButton small onPress={() => void print({ what: what('facts'), form: 'csv' })}>
+        All else, CSV
       </PushButton>
       <NoteLine note={note} />
     </div>

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { calibrate } from '../../../core/calibration/calibrate.ts';
 import { toForce } from '../../../core/calibration/calibration.ts';
-import { forceByCurve } from '../../../core/calibration/curveUse.ts';
+import { inverseUse } from '../../../core/calibration/inverseUse.ts';
+import { slopeAt, type Curve } from '../../../core/calibration/polynomialFit.ts';
 import { fitCurve } from '../../../core/calibration/fitCurve.ts';
 import { calibrationOf, isForUse } from '../../../core/calibration/useRecord.ts';
 import {
@@ -22,6 +23,10 @@ import {
   UP_AND_DOWN,
   type Pad,
 } from './simulatedPad.ts';
+
+/** Counts over zero turned round to a force, for one new reading. */
+const forceOf = (curve: Curve, over: number) =>
+  inverseUse(curve, over, { start: over / slopeAt(curve, 0), readings: 1 });
 
 const TWICE = [...UP_AND_DOWN, ...UP_AND_DOWN];
 
@@ -93,7 +98,7 @@ test('the 95 % interval of a reading covers the truth 95 times in 100', () => {
     if (!outcome.ok) throw new Error(outcome.why);
     // A new placing of 170 kg, by the same chance as those of the calibration.
     const over = countsOver(pad, 170) + pad.scatter * SLOPE * GRAVITY * placing.normal();
-    const force = forceByCurve(outcome.fitted.curve, over);
+    const force = forceOf(outcome.fitted.curve, over);
     if (!force) throw new Error('beyond the curve');
     if (Math.abs(force.value - 170 * GRAVITY) <= studentT(0.05, force.dof) * force.u) covered += 1;
   }
@@ -135,7 +140,7 @@ describe('what the pad shows of itself', () => {
     expect(record.verdict?.outcome).toBe('within');
     const { curve } = seam(record);
     const over = countsOver(pad, 150);
-    const exact = forceByCurve(curve, over);
+    const exact = forceOf(curve, over);
     expect(toForce(seam(record), 0, over)).toBeCloseTo(exact?.value ?? NaN, 2);
   });
 
@@ -240,6 +245,6 @@ test('Pontius through the same fit: certified coefficients, and 1.239722 is 1 70
   expect((curve.coefficients[1] ?? NaN) / -0.316081871345029e-14).toBeCloseTo(1, 9);
   expect(Math.sqrt(curve.covariance[0]?.[0] ?? NaN) / 0.157817399981659e-9).toBeCloseTo(1, 8);
   expect(Math.sqrt(curve.covariance[1]?.[1] ?? NaN) / 0.486652849992036e-16).toBeCloseTo(1, 8);
-  const force = forceByCurve(curve, 1.239722 - (whole.coefficients[0] ?? NaN));
+  const force = forceOf(curve, 1.239722 - (whole.coefficients[0] ?? NaN));
   expect(force?.value.toFixed(0)).toBe('1705106');
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { finestInterval, verdictOn, type Evidence } from '../../../core/calibration/verdict.ts';
+import { verdictOn, type Evidence } from '../../../core/calibration/verdict.ts';
 import { verdictInWords } from '../../../core/calibration/verdictInWords.ts';
 import type { Limits } from '../../../core/contract/calibrationRecord.ts';
 
@@ -106,21 +106,6 @@ test('own limits: so much and so much of the load', () => {
   expect(outcomeOf({ points: [{ load: 300, error: 0.12 }] }, own)).toEqual([]);
   expect(outcomeOf({ points: [{ load: 300, error: 0.121 }] }, own)).toContain('errors: outside');
   expect(verdictOn(evidence(), own).tests.map(({ test: name }) => name)).not.toContain('intervals');
-});
-
-test('the finest interval at which nothing is outside the class, and not the next finer', () => {
-  const seen = evidence();
-  const finest = finestInterval(seen, { accuracy: 'III', when: 'first verification' });
-  expect(finest).toBe(0.1);
-  expect(finestInterval(seen, { accuracy: 'III', when: 'in service' })).toBe(0.1);
-  // Class IIII has at most 1 000 intervals: 500 kg cannot be finer than 0.5 kg.
-  expect(finestInterval(seen, { accuracy: 'IIII', when: 'first verification' })).toBe(0.5);
-  expect(
-    finestInterval(evidence({ points: [{ load: 500, error: 400 }] }), {
-      accuracy: 'III',
-      when: 'in service',
-    }),
-  ).toBeNull();
 });
 
 describe('in words', () => {

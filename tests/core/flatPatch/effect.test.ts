@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { flatPatchAnswer } from '../../../core/answers/flatPatchAnswer.ts';
 import { CORNERS, perCorner } from '../../../core/corners.ts';
-import { judgePatch, patchEffects, twistOfOneKilogram } from '../../../core/flatPatch/effect.ts';
+import { judgePatch, patchEffects } from '../../../core/flatPatch/effect.ts';
 import { levelPatch } from '../../../core/flatPatch/levelPatch.ts';
 import { sightsNeeded } from '../../../core/flatPatch/sightsNeeded.ts';
 import { EXAMPLE_CAR, EXAMPLE_CAR_MASS } from '../../../core/sheet/car.ts';
@@ -92,10 +92,6 @@ describe('what a patch does to the car', () => {
     );
     expect(flatPatchAnswer({ ...seen, patch: null })).toMatchObject({ tone: 'wait' });
     expect(flatPatchAnswer({ ...seen, verdict: 'not good enough' }).tone).toBe('alarm');
-  });
-
-  test('one kilogram is a quarter of a millimetre of twist, near enough', () => {
-    expect(twistOfOneKilogram(standing)).toBeCloseTo(0.001 / 4.3, 5);
   });
 });
 

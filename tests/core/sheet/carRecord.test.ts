@@ -4,7 +4,6 @@ import {
   carRecordSchema,
   timeToSheet,
   walkAsWalked,
-  withAside,
   type CarRecord,
 } from '../../../core/sheet/carRecord.ts';
 import { itemValue } from '../../../core/sheet/itemValue.ts';
@@ -35,6 +34,14 @@ const valueIn = (
 };
 const readAll = (item: string, values: readonly number[], gauge = RULE): CarRecord =>
   values.reduce((record, value) => read(record, { item, value, gauge }), freshRecord());
+
+/** The record with a reading or capture set aside, or taken back in. */
+const withAside = (record: CarRecord, entryId: string, setAside: boolean): CarRecord => ({
+  ...record,
+  entries: record.entries.map((entry) =>
+    entry.id === entryId && entry.is !== 'work' ? { ...entry, setAside } : entry,
+  ),
+});
 
 describe('the record', () => {
   test('is stored and read, infinite degrees of freedom with it', () => {

@@ -6,11 +6,7 @@ import { CORNERS, perCorner } from '../../../core/corners.ts';
 import { EXAMPLE_CAR, type Car } from '../../../core/sheet/car.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import type { CarState } from '../../../core/sheet/carState.ts';
-import {
-  comparabilityOf,
-  comparableStates,
-  type ComparedStates,
-} from '../../../core/sheet/comparableStates.ts';
+import { comparableStates, type ComparedStates } from '../../../core/sheet/comparableStates.ts';
 import {
   freshRecord,
   GRAVITY,
@@ -45,16 +41,27 @@ const states = (
 const withState = (changes: Partial<CarState>): CarRecord =>
   freshRecord({ id: 'after', state: { ...freshRecord().state, ...changes } });
 
+/** What the differences say of one item. */
+const judged = ({ notComparable, differences }: ComparedStates, id: string) => {
+  if (notComparable !== null) return { is: 'not comparable', why: notComparable };
+  const touching = differences.filter(({ items }) => items.includes(id));
+  const stopping = touching.find(({ correction }) => correction === null);
+  if (stopping) return { is: 'not comparable', why: stopping.what };
+  return touching.length === 0
+    ? { is: 'same' }
+    : { is: 'corrected', said: touching.map(({ what }) => what) };
+};
+
 describe('two states', () => {
   test('the same: nothing to say', () => {
     const compared = states(freshRecord(), withState({}));
     expect(compared).toEqual({ notComparable: null, differences: [], doubts: [], relaid: false });
-    expect(comparabilityOf(compared, 'weight.LF')).toEqual({ is: 'same' });
+    expect(judged(compared, 'weight.LF')).toEqual({ is: 'same' });
   });
 
   test('another car, or the practice rig against real pads: not at all', () => {
     const other = states(freshRecord(), freshRecord({ carId: 'other' }));
-    expect(comparabilityOf(other, 'fuel')).toEqual({
+    expect(judged(other, 'fuel')).toEqual({
       is: 'not comparable',
       why: 'They are of different cars.',
     });
@@ -75,10 +82,10 @@ describe('two states', () => {
   test('bars on after: loads and heights are not comparable, cambers and the total are', () => {
     const compared = states(freshRecord(), withState({ barsFree: 'no' }));
     const why = 'Anti-roll bars off or at zero preload: yes before, no after';
-    expect(comparabilityOf(compared, 'weight.RR')).toEqual({ is: 'not comparable', why });
-    expect(comparabilityOf(compared, 'height.LF')).toEqual({ is: 'not comparable', why });
-    expect(comparabilityOf(compared, 'total')).toEqual({ is: 'same' });
-    expect(comparabilityOf(compared, 'camber.LF')).toEqual({ is: 'same' });
+    expect(judged(compared, 'weight.RR')).toEqual({ is: 'not comparable', why });
+    expect(judged(compared, 'height.LF')).toEqual({ is: 'not comparable', why });
+    expect(judged(compared, 'total')).toEqual({ is: 'same' });
+    expect(judged(compared, 'camber.LF')).toEqual({ is: 'same' });
   });
 
   test('what was not checked is a doubt and stops nothing', () => {
@@ -110,11 +117,11 @@ describe('two states', () => {
     const at = (datum: 'pad' | 'ground') =>
       read(freshRecord(), { item: 'height.LF', value: 0.065, gauge: RULE, datum });
     const compared = states(at('pad'), at('ground'));
-    expect(comparabilityOf(compared, 'height.LF')).toEqual({
+    expect(judged(compared, 'height.LF')).toEqual({
       is: 'not comparable',
       why: 'ride height left front floor: measured against pad before, ground after',
     });
-    expect(comparabilityOf(compared, 'height.RF')).toEqual({ is: 'same' });
+    expect(judged(compared, 'height.RF')).toEqual({ is: 'same' });
   });
 });
 
@@ -124,11 +131,11 @@ describe('fuel burnt is taken out by place', () => {
 
   test('it is corrected and said', () => {
     expect(burnt.differences).toHaveLength(1);
-    expect(comparabilityOf(burnt, 'weight.LF')).toEqual({
+    expect(judged(burnt, 'weight.LF')).toEqual({
       is: 'corrected',
       said: ['−12.4\u00A0kg of fuel'],
     });
-    expect(comparabilityOf(burnt, 'wheelbase.left')).toEqual({ is: 'same' });
+    expect(judged(burnt, 'wheelbase.left')).toEqual({ is: 'same' });
   });
 
   test('loads and heights as a plate on four springs has them, solved by a general-purpose library', () => {
@@ -168,7 +175,7 @@ describe('fuel burnt is taken out by place', () => {
   test('without the place of the tank, or without weights, it is not comparable and says what to do', () => {
     const car = { ...CAR, details: { ...CAR.details!, fuelTank: null } };
     const compared = states(freshRecord(), withState({ fuelMass: 7.6 }), car);
-    expect(comparabilityOf(compared, 'weight.LF')).toEqual({
+    expect(judged(compared, 'weight.LF')).toEqual({
       is: 'not comparable',
       why: '−12.4\u00A0kg of fuel. Enter the place of the tank with the car and it is corrected.',
     });
@@ -221,9 +228,9 @@ describe('set-up wheels and tyres', () => {
       const doubts = first?.correction?.doubts.map((doubt) => doubt[`height.${id}`] ?? 0) ?? [];
       expect(Math.hypot(...doubts)).toBeCloseTo(onTyres.result.u, 9);
     }
-    expect(comparabilityOf(compared, 'height.LF').is).toBe('corrected');
-    expect(comparabilityOf(compared, 'rake').is).toBe('corrected');
-    expect(comparabilityOf(compared, 'weight.LF')).toEqual({
+    expect(judged(compared, 'height.LF').is).toBe('corrected');
+    expect(judged(compared, 'rake').is).toBe('corrected');
+    expect(judged(compared, 'weight.LF')).toEqual({
       is: 'not comparable',
       why: 'On set-up wheels before, on tyres after',
     });
@@ -232,6 +239,6 @@ describe('set-up wheels and tyres', () => {
   test('with a radius unknown nothing is corrected', () => {
     const car = { ...CAR, details: { ...CAR.details!, tyres: null } };
     const compared = states(freshRecord(), withState({ wheels: 'tyres' }), car);
-    expect(comparabilityOf(compared, 'height.LF')).toMatchObject({ is: 'not comparable' });
+    expect(judged(compared, 'height.LF')).toMatchObject({ is: 'not comparable' });
   });
 });

@@ -11,7 +11,7 @@ import {
   BUILT_IN_DESCRIPTIONS,
   CORNER_PAD_DESCRIPTION,
   WEIGHT_SCALE_DESCRIPTION,
-} from '../../../drivers/pads/protocol/description/builtInDescriptions.ts';
+} from './builtInDescriptions.ts';
 import { describe as textOf } from '../../../drivers/pads/protocol/description/parseDescription.ts';
 import type { PadModel } from '../../../drivers/pads/protocol/model.ts';
 import { PAD_MODELS } from '../../../drivers/pads/protocol/registry.ts';

@@ -1,10 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { SAMPLE_FLAGS } from '../../../core/reading.ts';
-import {
-  BUILT_IN_DESCRIPTIONS,
-  WEIGHT_SCALE_DESCRIPTION,
-} from '../../../drivers/pads/protocol/description/builtInDescriptions.ts';
+import { BUILT_IN_DESCRIPTIONS, WEIGHT_SCALE_DESCRIPTION } from './builtInDescriptions.ts';
 import type { DescribedPad } from '../../../drivers/pads/protocol/description/compileDescription.ts';
 import { describedModels } from '../../../drivers/pads/protocol/description/describedModels.ts';
 import {

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { WEIGHT_SCALE_DESCRIPTION } from '../../../drivers/pads/protocol/description/builtInDescriptions.ts';
+import { WEIGHT_SCALE_DESCRIPTION } from './builtInDescriptions.ts';
 import type { DescribedPad } from '../../../drivers/pads/protocol/description/compileDescription.ts';
 import { describe as textOf } from '../../../drivers/pads/protocol/description/parseDescription.ts';
 import {

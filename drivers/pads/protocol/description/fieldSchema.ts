@@ -149,6 +149,5 @@ export const ratingFieldSchema = z.discriminatedUnion('is', [
 
 export type DescribedField = z.output<typeof fieldSchema> | z.output<typeof ratingFieldSchema>;
 export type LoadField = z.output<typeof loadField>;
-export type BitsField = z.output<typeof bitsField>;
 export type CheckField = z.output<typeof checkField>;
 export type OtherField = z.output<typeof otherField>;

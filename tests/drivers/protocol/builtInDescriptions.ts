@@ -1,5 +1,8 @@
-import { CORNER_PAD_UUIDS } from '../cornerPad.ts';
-import { DESCRIPTION_FORMAT, type PadDescription } from './descriptionSchema.ts';
+import { CORNER_PAD_UUIDS } from '../../../drivers/pads/protocol/cornerPad.ts';
+import {
+  DESCRIPTION_FORMAT,
+  type PadDescription,
+} from '../../../drivers/pads/protocol/description/descriptionSchema.ts';
 
 /**
  * The two built-in models written as descriptions: examples to start from, and the proof that the
