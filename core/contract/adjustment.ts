@@ -1,15 +1,11 @@
 import { z } from 'zod';
+import { dofSchema } from '../sheet/dof.ts';
 import { cornerSchema, CROSS_DIAGONALS, measuredSchema, perCornerSchema } from './records.ts';
 
 /** A live adjustment as it is kept: from where, to what, the calls made and what the pads said. */
 
 const finite = z.number().finite();
 const positive = finite.positive();
-const dof = z
-  .number()
-  .positive()
-  .nullable()
-  .transform((each) => each ?? Infinity);
 const four = z.tuple([finite, finite, finite, finite]).readonly();
 const goal = z.strictObject({ target: finite, tolerance: positive });
 /** To reach, or to keep as it is within its tolerance. */
@@ -23,7 +19,7 @@ export const adjustReadingSchema = z.strictObject({
   loads: z.strictObject({
     values: four,
     covariance: z.array(finite).length(16).readonly(),
-    dof: z.tuple([dof, dof, dof, dof]).readonly(),
+    dof: z.tuple([dofSchema, dofSchema, dofSchema, dofSchema]).readonly(),
   }),
   gravity: positive,
   /** Metre, in the order of the heights of the targets; null where not measured this time. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { dofSchema } from '../sheet/dof.ts';
 import { TERM_LABELS, type TermName } from '../uncertainty/budget.ts';
 
 /** Uncertainty budgets as they are shown and exported. */
@@ -14,11 +15,7 @@ export const budgetShownSchema = z.strictObject({
   /** kg, or a share. */
   value: z.number(),
   u: z.number().nonnegative(),
-  dof: z
-    .number()
-    .positive()
-    .nullable()
-    .transform((dof) => dof ?? Infinity),
+  dof: dofSchema,
   /** Half width of the interval with 95 % coverage. */
   expanded: z.number().nonnegative(),
   lines: z.array(
@@ -28,11 +25,7 @@ export const budgetShownSchema = z.strictObject({
       distribution: z.string(),
       /** In the unit of the result; null where it is not known. */
       contribution: z.number().nullable(),
-      dof: z
-        .number()
-        .positive()
-        .nullable()
-        .transform((dof) => dof ?? Infinity),
+      dof: dofSchema,
       share: z.number().nullable(),
       source: z.string(),
     }),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { dofSchema } from '../sheet/dof.ts';
 import { cornerSchema, perCornerSchema } from './records.ts';
 
 /** A survey of the flat patch as it is kept: what was read, with what, and the pads' feet. */
@@ -27,11 +28,7 @@ export const levelSurveySchema = z.strictObject({
   sightScatter: z
     .strictObject({
       sd: z.number().positive(),
-      dof: z
-        .number()
-        .positive()
-        .nullable()
-        .transform((dof) => dof ?? Infinity),
+      dof: dofSchema,
     })
     .nullable(),
 });

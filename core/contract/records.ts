@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { dofSchema } from '../sheet/dof.ts';
 import { CORNERS } from '../corners.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 
@@ -8,15 +9,10 @@ export const cornerSchema = z.enum(CORNERS);
 export const perCornerSchema = <T extends z.ZodType>(each: T) =>
   z.strictObject({ LF: each, RF: each, LR: each, RR: each });
 
-/** Degrees of freedom may be infinite, which JSON cannot say: null stands for Infinity on the wire. */
 export const measuredSchema = z.strictObject({
   value: z.number(),
   u: z.number().nonnegative(),
-  dof: z
-    .number()
-    .positive()
-    .nullable()
-    .transform((dof) => dof ?? Infinity),
+  dof: dofSchema,
 });
 
 /** Which diagonal is called cross weight; always shown with it. */

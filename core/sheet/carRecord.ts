@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { dofSchema } from './dof.ts';
 import { cornerSchema, PHASES } from '../contract/records.ts';
 import { QUANTITY_KINDS } from '../format/unitTable.ts';
 import { carStateSchema } from './carState.ts';
@@ -18,14 +19,9 @@ import { representedSchema, type SetUpSheet } from './setUpSheet.ts';
 const id = z.string().min(1).max(64);
 const at = z.number().int();
 const who = z.string().trim().max(60);
-/** Degrees of freedom may be infinite, which JSON cannot say: null stands for Infinity. */
 const part = z.strictObject({
   u: z.number().nonnegative(),
-  dof: z
-    .number()
-    .positive()
-    .nullable()
-    .transform((dof) => dof ?? Infinity),
+  dof: dofSchema,
 });
 
 /** Against what a reading was taken: the datum decides what a change of it means. */

@@ -61,14 +61,19 @@ inBrowser.test(
     await page.getByRole('heading', { name: 'What do we turn?' }).waitFor();
 
     // A thread without pitch is refused where it is typed.
-    const pitch = page.getByLabel('Thread pitch, right front');
+    const first = page.getByRole('group', { name: 'LF adjuster' });
+    const pitch = first.getByLabel('Thread, a turn');
     await pitch.fill('0');
     await page.getByText('Above 0, at most 20 mm.').waitFor();
     await pitch.press('Escape');
-    await page.getByText('on the pads', { exact: true }).first().click();
+    await first.getByLabel('Steps in a turn').fill('4');
+    await first.getByLabel('Steps in a turn').press('Enter');
+    await first.getByText('yes', { exact: true }).click();
+    await first.getByLabel('Steps left, up / down').fill('40');
+    await page.getByText('Steps left up and down, for example 12 / 8.').waitFor();
+    await first.getByLabel('Steps left, up / down').press('Escape');
+    await first.getByRole('button', { name: 'The same at all four' }).click();
     await page.getByText('Car stored.').waitFor();
-    await page.getByLabel('Steps in one turn').fill('4');
-    await page.getByLabel('Steps in one turn').press('Enter');
     await page.getByLabel(/^Cross RF/).fill('50 %');
     await page.getByLabel(/^Cross RF/).press('Enter');
     await photograph(page, 'begin');

@@ -11,7 +11,7 @@ import { useClient, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
-import { AdjusterFields } from './AdjusterFields.tsx';
+import { CarAdjusters } from './CarAdjusters.tsx';
 import { HeightFields } from './HeightFields.tsx';
 import styles from './Screen.module.css';
 import { TargetFields, type Wishes } from './TargetFields.tsx';
@@ -87,7 +87,7 @@ export const Begin = ({
         </div>
         <div className={styles['part']}>
           <h2>The car’s adjusters</h2>
-          <AdjusterFields state={state} />
+          <CarAdjusters state={state} />
         </div>
       </div>
       <div className={styles['actions']}>

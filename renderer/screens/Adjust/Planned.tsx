@@ -19,7 +19,7 @@ import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
-import { AdjusterFields } from './AdjusterFields.tsx';
+import { CarAdjusters } from './CarAdjusters.tsx';
 import { BarCheck } from './BarCheck.tsx';
 import { CallsMade } from './CallsMade.tsx';
 import { Choices } from './Choices.tsx';
@@ -139,7 +139,7 @@ export const Planned = ({
           </>
         ) : null}
         {part === 'bars' ? <BarCheck state={state} friction={adjustment.friction} /> : null}
-        {part === 'car' ? <AdjusterFields state={state} /> : null}
+        {part === 'car' ? <CarAdjusters state={state} /> : null}
       </div>
       <div className={styles['actions']}>
         <PushButton onPress={() => keep({ ...adjustment, isOver: true })}>End</PushButton>

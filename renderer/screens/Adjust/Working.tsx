@@ -18,7 +18,7 @@ import type { BenchState, Frame } from '../../../core/contract/events.ts';
 import type { Measured } from '../../../core/measured.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
-import { AdjusterFields } from './AdjusterFields.tsx';
+import { CarAdjusters } from './CarAdjusters.tsx';
 import { CrewNow } from './CrewNow.tsx';
 import { Planned } from './Planned.tsx';
 import styles from './Screen.module.css';
@@ -63,7 +63,7 @@ export const Working = ({
         />
         <div className={styles['part']}>
           <h2>The car’s adjusters</h2>
-          <AdjusterFields state={state} />
+          <CarAdjusters state={state} />
         </div>
         <div className={styles['actions']}>
           <PushButton onPress={() => keep({ ...adjustment, isOver: true })}>

@@ -20,7 +20,7 @@ import {
 import { AxleLiftResult } from './AxleLiftResult.tsx';
 import { aboveZero, LENGTH } from './lengths.ts';
 import type { Measure } from './useMeasure.ts';
-import { useTold } from './useTold.ts';
+import { useTold } from '../../live/useTold.ts';
 import styles from './Screen.module.css';
 
 const YES_NO = [

@@ -1,8 +1,8 @@
 import type { ReactElement } from 'react';
 import { BLANK_CAR_DETAILS } from '../../../core/sheet/blankCarDetails.ts';
 import type { CarDetails } from '../../../core/sheet/carDetails.ts';
+import { AdjusterFields } from '../../parts/AdjusterFields.tsx';
 import type { Measure } from './useMeasure.ts';
-import { AdjusterFields } from './AdjusterFields.tsx';
 import { BodyFields } from './BodyFields.tsx';
 import { LoadPlaces } from './LoadPlaces.tsx';
 import { PointFields } from './PointFields.tsx';
@@ -27,7 +27,15 @@ export const CarPart = ({ measure }: { readonly measure: Measure }): ReactElemen
     <>
       <BodyFields {...props} />
       <PointFields {...props} />
-      <AdjusterFields {...props} />
+      <section className={styles['part']} aria-label="Adjusters">
+        <h2>Height adjusters</h2>
+        <AdjusterFields
+          adjusters={details.adjusters}
+          perchPitch={car.perchPitch}
+          labels={measure.state.settings.cornerLabels}
+          onChange={(adjusters) => change({ adjusters })}
+        />
+      </section>
       <WheelFields {...props} />
       <LoadPlaces {...props} />
       <p className={styles['help']}>

@@ -13,9 +13,10 @@ import {
 import type { SetUpSheet } from '../../../core/sheet/setUpSheet.ts';
 import { useCaptures } from '../../live/useCaptures.ts';
 import { useKept } from '../../live/useKept.ts';
+import { useTold } from '../../live/useTold.ts';
+import { useToldCar } from '../../live/useToldCar.ts';
 import { keepCommand } from '../../parts/keepCommand.ts';
 import { useCommand, type GiveCommand } from '../../parts/useCommand.ts';
-import { useTold } from './useTold.ts';
 
 /** All that the parts of the screen are made from, and what they can keep. */
 export interface Measure {
@@ -87,12 +88,7 @@ export const useMeasure = (state: BenchState): Measure | null => {
   const { note, give } = useCommand();
   const [openId, open] = useState<string | null>(null);
   const [whoTyped, setWho] = useState<string | null>(null);
-  const {
-    all: cars,
-    tell: tellCar,
-    takeBack: takeBackCar,
-  } = useTold(useMemo(() => [state.car], [state.car]));
-  const car = cars.find(({ id }) => id === state.car.id) ?? state.car;
+  const { car, keepCar } = useToldCar(state.car, give);
 
   const headsKept = useKept('car record');
   const sheetRecords = useKept('sheet');
@@ -195,10 +191,7 @@ export const useMeasure = (state: BenchState): Measure | null => {
         takeBackGauge(gauge.id),
       );
     },
-    keepCar: (next) => {
-      tellCar(next);
-      keep({ do: 'use car', car: next }, () => takeBackCar(next.id));
-    },
+    keepCar,
     note,
     give,
   };
