@@ -1,8 +1,8 @@
 import { randomBytes } from 'node:crypto';
-import { BrowserWindow, protocol, session, shell, type WebContents } from 'electron';
+import { BrowserWindow, protocol, session, type WebContents } from 'electron';
 import type { PageAssets } from './pageAssets.ts';
 import { plainAnswer } from './pageAssets.ts';
-import { APP_SCHEME, APP_START, isPermitted, linkPolicy, windowOptions } from './security.ts';
+import { APP_SCHEME, APP_START, isOurPage, isPermitted, windowOptions } from './security.ts';
 import type { Rectangle } from './windowState.ts';
 
 /** The desktop window, and what holds for every page that it could ever show. */
@@ -17,7 +17,7 @@ export const registerScheme = (): void =>
 export const serveScheme = (assets: PageAssets): void =>
   protocol.handle(APP_SCHEME, (request) => {
     const answer =
-      request.method === 'GET' && linkPolicy(request.url) === 'stay'
+      request.method === 'GET' && isOurPage(request.url)
         ? assets.answer(new URL(request.url).pathname || '/', randomBytes(18).toString('base64'))
         : plainAnswer(403, 'There is nothing here.');
     return new Response(answer.body, { status: answer.status, headers: { ...answer.headers } });
@@ -34,13 +34,12 @@ export const denyPermissions = (): void => {
   defaultSession.setDisplayMediaRequestHandler((_request, decide) => decide({}));
 };
 
-/** Holds any web contents to the link policy: no other page, no other window, no embedded one. */
+/** Holds any web contents to our own page: no other page, no other window, no embedded one. */
 export const confine = (contents: WebContents, log: (line: string) => void): void => {
   const judge = (url: string): boolean => {
-    const verdict = linkPolicy(url);
-    if (verdict === 'outside') void shell.openExternal(url);
-    if (verdict !== 'stay') log(`a link was not followed (${verdict})`);
-    return verdict === 'stay';
+    const isOurs = isOurPage(url);
+    if (!isOurs) log('a link was not followed');
+    return isOurs;
   };
   contents.on('will-frame-navigate', (details) => {
     if (!judge(details.url) || !details.isMainFrame) details.preventDefault();

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { linkPolicy } from './security.ts';
+import { isOurPage } from './security.ts';
 
 /**
  * One gate for every message that crosses a process. A message passes when its channel is known,
@@ -75,7 +75,7 @@ export interface Gate {
 const senderRefusal = (channel: Channel, sender: Sender): string | null => {
   if (sender.is !== channels[channel].from) return `a ${sender.is} may not use it`;
   if (sender.is !== 'frame') return null;
-  if (linkPolicy(sender.url) !== 'stay') return 'the frame is not ours';
+  if (!isOurPage(sender.url)) return 'the frame is not ours';
   return sender.top ? null : 'the frame is not the top one';
 };
 

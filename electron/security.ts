@@ -87,11 +87,6 @@ export const windowOptions = (preloadPath: string) =>
     },
   }) as const;
 
-export type LinkVerdict = 'stay' | 'outside' | 'refuse';
-
-/** Hosts that may be opened in the system's browser, by https only. None for now. */
-export const OUTSIDE_HOSTS: readonly string[] = [];
-
 /**
  * Letter by letter rather than by a URL parser: our scheme is "standard" to Chromium and is not to
  * Node, so the two disagree on back-slashes and user names. Only plain paths are ours.
@@ -99,17 +94,11 @@ export const OUTSIDE_HOSTS: readonly string[] = [];
 const OURS =
   /^millpond:\/\/app(?:\/[A-Za-z0-9._~/-]*(?:\?[A-Za-z0-9._~=&%-]*)?(?:#[A-Za-z0-9._~=&%/-]*)?)?$/;
 
-/** Where a link or a navigation may go: our own page, the system's browser, or nowhere. */
-export const linkPolicy = (
-  url: string,
-  outsideHosts: readonly string[] = OUTSIDE_HOSTS,
-): LinkVerdict => {
-  if (OURS.test(url)) return 'stay';
-  if (!URL.canParse(url)) return 'refuse';
-  const { protocol, hostname, username, password, port } = new URL(url);
-  const plain = protocol === 'https:' && username === '' && password === '' && port === '';
-  return plain && outsideHosts.includes(hostname) ? 'outside' : 'refuse';
-};
+/**
+ * Whether a link or a navigation leads to our own page. Nothing else is followed, and nothing is
+ * handed to the system's browser: there is no link in the app that leads out of it.
+ */
+export const isOurPage = (url: string): boolean => OURS.test(url);
 
 /**
  * Whether the page may have a permission of the browser's: none of them. Bluetooth is the bench

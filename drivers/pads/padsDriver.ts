@@ -17,6 +17,12 @@ import { isPadAdvertised, PAD_MODELS } from './protocol/registry.ts';
 import { createRadioArbiter } from './radioArbiter.ts';
 import { createScanPlan } from './scanPlan.ts';
 
+/**
+ * Devices that are followed at once; ours, no source: six times four corners. Whoever invents
+ * addresses can fill the air, not this computer's memory.
+ */
+export const MOST_DEVICES = 24;
+
 /** What the pads driver is handed. */
 export interface PadsDriverOptions {
   readonly transport: Transport;
@@ -32,6 +38,7 @@ export interface PadsDriverOptions {
  */
 export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
   const { transport, scheduler, random, models = PAD_MODELS } = options;
+  /** In the order in which they were last heard. */
   const sessions = new Map<string, PadSession>();
   let directory: PadDirectory | null = null;
 
@@ -65,11 +72,19 @@ export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
     });
     directory = known;
 
+    /** Room for one more: of those that are not live, the one not heard for longest gives way. */
+    const makeRoom = (): boolean => {
+      if (sessions.size < MOST_DEVICES) return true;
+      const idle = [...sessions.values()].find((session) => !session.isLive());
+      if (idle) drop(idle);
+      return idle !== undefined;
+    };
+
     const sighted = (sighting: Sighting): void => {
       if (isStopped) return;
       let session = sessions.get(sighting.key);
       if (!session) {
-        if (!isPadAdvertised(sighting.services, models)) return;
+        if (!isPadAdvertised(sighting.services, models) || !makeRoom()) return;
         session = createPadSession(sighting, {
           scheduler,
           arbiter,
@@ -79,9 +94,10 @@ export const createPadsDriver = (options: PadsDriverOptions): PadsPort => {
           claim: known.claim,
           unclaim: known.unclaim,
         });
-        sessions.set(sighting.key, session);
         session.radio(isRadioOn);
       }
+      sessions.delete(sighting.key);
+      sessions.set(sighting.key, session);
       session.heard(sighting);
     };
 

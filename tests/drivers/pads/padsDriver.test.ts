@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { createDrivenScheduler } from '../../../core/scheduler.ts';
+import { second } from '../../../core/units.ts';
 import type { TransportListener } from '../../../drivers/pads/ports.ts';
-import { createPadsDriver } from '../../../drivers/pads/padsDriver.ts';
+import { createPadsDriver, MOST_DEVICES } from '../../../drivers/pads/padsDriver.ts';
 import { createRandom } from '../../../drivers/pads/rig/random.ts';
 import { createRigTransport } from '../../../drivers/pads/transport/rig.ts';
 import { listen, run } from './driven.ts';
@@ -191,6 +192,71 @@ describe('faults of a pad', () => {
     expect(heard.faults.map((fault) => fault.code)).toContain('pad-stuck');
     await run(scheduler, 80);
     expect(heard.pads[0]?.faults).toEqual([]);
+    await heard.stop();
+  });
+});
+
+describe('a hostile device nearby', () => {
+  test('fills the air with invented addresses: live pads go on, memory is bounded, a pad still gets in', async () => {
+    const scheduler = createDrivenScheduler();
+    const devices = ['a', 'b', 'c', 'd', 'late'].map((key) => createSoftPad({ scheduler, key }));
+    const late = devices[4];
+    late?.switched(false);
+    const rig = createRigTransport(devices, scheduler);
+    let air: TransportListener | null = null;
+    let giveUp: ((why: Error) => void) | null = null;
+    const driver = createPadsDriver({
+      transport: {
+        ...rig,
+        start: (to) => {
+          air = to;
+          return rig.start(to);
+        },
+        // An invented address never answers.
+        connect: (key, lost) => {
+          if (!key.startsWith('invented')) return rig.connect(key, lost);
+          const { promise, reject } = Promise.withResolvers<never>();
+          giveUp = reject;
+          return promise;
+        },
+        cancelConnect: () => {
+          giveUp?.(new Error('given up'));
+          giveUp = null;
+          rig.cancelConnect();
+        },
+      },
+      scheduler,
+      random: createRandom(SEED).uniform,
+    });
+    const heard = listen(driver);
+    await run(scheduler, 5);
+    const name = devices[0]?.name ?? '';
+    const services = devices[0]?.services ?? [];
+    const flood = scheduler.every('test: flood', second(0.05), () =>
+      air?.sighted({ key: `invented ${scheduler.now()}`, name, services, signal: -40 }),
+    );
+    await run(scheduler, 20);
+    expect(heard.pads).toHaveLength(MOST_DEVICES);
+    late?.switched(true);
+    await run(scheduler, 120);
+    flood();
+    const live = heard.pads.filter(({ phase }) => phase === 'live').map(({ key }) => key);
+    expect(live.toSorted()).toEqual(['a', 'b', 'c', 'd', 'late']);
+    expect(heard.pads.length).toBeLessThanOrEqual(MOST_DEVICES);
+    for (const key of ['a', 'b', 'c', 'd'])
+      expect(heard.gaps.filter(({ serial }) => serial === `SN-${key}`)).toEqual([]);
+    await heard.stop();
+  });
+
+  test('takes a live pad’s serial number: it is refused, and the pad’s reading is its own', async () => {
+    const { scheduler, heard } = bench([
+      { key: 'a', serial: 'LF-1', counts: () => 1000 },
+      { key: 'b', serial: 'LF-1', counts: () => 9000 },
+    ]);
+    await run(scheduler, 10);
+    expect(heard.pads.map((pad) => pad.phase)).toEqual(['live', 'refused']);
+    const counts = new Set(heard.samples.get('LF-1')?.map((sample) => sample.raw));
+    expect([...counts]).toEqual([1000]);
     await heard.stop();
   });
 });

@@ -44,10 +44,6 @@ export const dialog = {
 };
 
 export const shell = {
-  openExternal: (url: string): Promise<void> => {
-    kept.openedOutside.push(url);
-    return Promise.resolve();
-  },
   openPath: (file: string): Promise<string> => {
     kept.openedOutside.push(file);
     return Promise.resolve('');
