@@ -23,6 +23,7 @@ const NEEDED = [
   'dist/electron/preload.cjs',
   'dist/electron/benchProcess.js',
   'dist/electron/solverWorker.js',
+  'dist/electron/backupWorker.js',
   'dist/renderer/index.html',
   'dist/fonts/b612-latin-400-normal.woff',
   'node_modules/better-sqlite3/lib/index.js',

@@ -61,7 +61,7 @@ const kinds = {
   },
   'pad-not-understood': {
     cause: 'The device does not offer the services of any pad model known here.',
-    retry: 'never',
+    retry: 'after remedy',
     remedy: 'Check the pad’s firmware, or add a pad model that describes it.',
   },
   'pad-description-unusable': {
@@ -157,7 +157,7 @@ const kinds = {
   'store-damaged': {
     cause: 'The database file is damaged. It was set aside untouched and a new one begun.',
     retry: 'after remedy',
-    remedy: 'Restore a copy into the data folder; the damaged file is kept beside it.',
+    remedy: 'Put a copy back on the Garage screen; the damaged file is kept in the data folder.',
   },
   'store-record-unreadable': {
     cause: 'A stored record cannot be read. It is left as it is and not shown.',
@@ -179,6 +179,11 @@ const kinds = {
     retry: 'after remedy',
     remedy: 'Check that the data folder can be written, then do it again.',
   },
+  'copy-not-made': {
+    cause: 'The records could not be copied to the folder for copies.',
+    retry: 'by itself',
+    remedy: 'Plug the stick in, or choose another folder on the Garage screen; nothing else waits.',
+  },
   'bench-restarted': {
     cause: 'The measuring process stopped and was started again. Nothing stored was lost.',
     retry: 'by itself',
@@ -196,7 +201,7 @@ export const FAULTS: Readonly<Record<FaultCode, FaultKind>> = kinds;
 /** One fault as it happened. */
 export interface Fault {
   readonly code: FaultCode;
-  /** What it is about: a pad's serial number, a file; null where it is about the whole. */
+  /** What it is about: a pad's serial number (its name where it has not said one), a file; else null. */
   readonly subject: string | null;
   /** When, on the host's monotonic clock. */
   readonly at: Second;

@@ -5,6 +5,7 @@ import { createBench, type Bench } from '../core/bench/bench.ts';
 import { second } from '../core/units.ts';
 import { createOpenPads } from '../drivers/pads/openPads.ts';
 import { padDescriptions } from '../drivers/pads/protocol/description/descriptionPort.ts';
+import { createBackups } from '../drivers/store/backups.ts';
 import { ballastPort } from '../drivers/solver/ballastPort.ts';
 import { createBenchRelay, type BenchRelay } from './benchRelay.ts';
 import { createRealScheduler, newId, wallClock } from './clock.ts';
@@ -24,6 +25,8 @@ import { withoutLostRecording } from './withoutLostRecording.ts';
  */
 
 const RESTARTED = '--restarted';
+/** From an answer that ends the process to its end: the answer goes out first. */
+const AGAIN_DELAY = second(0.25);
 /** From being asked to the end; the host's own limit is longer. */
 const END_DEADLINE = second(5);
 
@@ -110,6 +113,18 @@ const start = async (host: ParentLink): Promise<void> => {
       log,
     }),
     store: withoutLostRecording(opened, flags.recordingFile),
+    copies: opened.inPlace
+      ? createBackups({
+          dataFolder: flags.dataDir,
+          records: opened.inPlace,
+          machine: os.hostname(),
+          wallClock,
+          newId,
+          // The host starts it again, as it does after a crash.
+          startAgain: () => void scheduler.after('start again', AGAIN_DELAY, endOrFail),
+        })
+      : null,
+    machine: os.hostname(),
     scheduler,
     wallClock,
     newId,

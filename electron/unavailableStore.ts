@@ -24,7 +24,7 @@ const NOTHING: Remembered = {
  */
 export const createUnavailableStore = (
   fault: Fault,
-): StorePort & { readonly close: () => void } => {
+): StorePort & { readonly inPlace: null; readonly close: () => void } => {
   const refused: Outcome = { ok: false, fault };
   const refuse = (): Outcome => refused;
   return {
@@ -50,6 +50,7 @@ export const createUnavailableStore = (
     openCapture: () => null,
     record: refuse,
     faults: [fault],
+    inPlace: null,
     close: () => undefined,
   };
 };

@@ -2,9 +2,14 @@ import type { StorePort } from '../core/bench/storePort.ts';
 import type { Scheduler } from '../core/scheduler.ts';
 import { second } from '../core/units.ts';
 import { openStore } from '../drivers/store/open.ts';
+import type { RecordsInPlace } from '../drivers/store/store.ts';
 import { createUnavailableStore } from './unavailableStore.ts';
 
-export type OpenStore = StorePort & { readonly close: () => void };
+export type OpenStore = StorePort & {
+  /** Null where it could not be opened. */
+  readonly inPlace: RecordsInPlace | null;
+  readonly close: () => void;
+};
 
 /** A Millpond that is just ending lets go of the folder within this; common practice, no source. */
 const BUSY_PATIENCE = second(3);

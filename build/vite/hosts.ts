@@ -36,6 +36,7 @@ export const hostsConfig = (root: string): UserConfig => ({
         pageHost: path.join(root, 'electron/pageHost.ts'),
         benchProcess: path.join(root, 'electron/benchProcess.ts'),
         solverWorker: path.join(root, 'drivers/solver/solverWorker.ts'),
+        backupWorker: path.join(root, 'drivers/store/backupWorker.ts'),
       },
       external: [...EXTERNAL],
       output: {

@@ -5,6 +5,8 @@ import type { PerCorner } from '../corners.ts';
 import { fault, type Fault } from '../faults.ts';
 import type { Scheduler } from '../scheduler.ts';
 import { second } from '../units.ts';
+import { createBackingUp } from './backingUp.ts';
+import type { BackupPort } from './backupPort.ts';
 import { createBallastPlanning } from './ballastPlanning.ts';
 import { benchState } from './benchState.ts';
 import { createCallUnderWay } from './callUnderWay.ts';
@@ -15,8 +17,8 @@ import { liveFrame } from './frame.ts';
 import { createIntake } from './intake.ts';
 import { createKeptBook } from './keptBook.ts';
 import { createMemory } from './memory.ts';
-import { NO_PADS } from './noPads.ts';
 import { measureFour, type FourMeasured } from './measureFour.ts';
+import { createOpenedPads } from './openedPads.ts';
 import { createPadCalibrations } from './padCalibrations.ts';
 import { massSets } from './padCommands.ts';
 import type { PadFeed } from './padFeed.ts';
@@ -28,13 +30,12 @@ import type {
   PadDescriptionPort,
   PadSource,
   PaperPort,
-  PracticePort,
 } from './ports.ts';
-import { createPracticeOpening, type PracticeOpening } from './practiceOpening.ts';
 import { notReadyToCapture } from './readiness.ts';
 import { createRecorder } from './recorder.ts';
 import { createScreens, type FrameCursors } from './screens.ts';
 import { createShowGuests } from './showGuests.ts';
+import { createSleepWatch } from './sleepWatch.ts';
 import { createStillness, type StillnessNow } from './stillness.ts';
 import type { StorePort } from './storePort.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -50,6 +51,10 @@ export interface BenchPorts {
   readonly ballast: BallastPort;
   readonly guests: GuestPort;
   readonly store: StorePort;
+  /** Null where the records could not be opened. */
+  readonly copies: BackupPort | null;
+  /** The name of this computer. */
+  readonly machine: string;
   readonly scheduler: Scheduler;
   /** Wall-clock label, milliseconds since 1970 UTC. */
   readonly wallClock: () => number;
@@ -121,6 +126,14 @@ export const createBench = (ports: BenchPorts): Bench => {
     isPractice: () => memory.outing.practice,
     changed: () => void (news.state = true),
   });
+  const backingUp = createBackingUp({
+    port: ports.copies,
+    scheduler,
+    machine: ports.machine,
+    folder: () => memory.settings.copyFolder,
+    note,
+    changed: () => void (news.state = true),
+  });
   const carryOut = createCarryOut(ports);
   const recorder = createRecorder(ports.wallClock);
   const stillness = createStillness();
@@ -133,15 +146,16 @@ export const createBench = (ports: BenchPorts): Bench => {
     watch,
     calibrations,
     recorder,
+    now: () => scheduler.now(),
     note,
     changed: (what) => void (news[what] = true),
   });
 
-  let closePads: () => Promise<void> = async () => {};
-  let isOpen = false;
-  let pads = NO_PADS;
-  let practice: PracticePort | null = null;
-  let opening: PracticeOpening | null = null;
+  const sleepWatch = createSleepWatch({ now: () => scheduler.now(), wallClock: ports.wallClock });
+  const lookForSleep = (): void => {
+    const seconds = sleepWatch();
+    if (seconds > 0) intake.slept(seconds);
+  };
 
   const gravity = (): number => memory.venue.measuredGravity ?? normalGravity(memory.venue);
   const allUnder = (): PerCorner<PadFeed> | null => {
@@ -162,37 +176,12 @@ export const createBench = (ports: BenchPorts): Bench => {
     return lastFour.four;
   };
 
-  const switchTo = async (source: PadSource): Promise<void> => {
-    const close = closePads;
-    closePads = async () => {};
-    isOpen = false;
-    pads = NO_PADS;
-    practice = null;
-    opening = null;
-    await close();
-    intake.clear();
-    const opened = ports.openPads(
-      source,
-      book.newest('pad description').flatMap(({ text, isAside }) => (isAside ? [] : [text])),
-    );
-    pads = opened.pads;
-    practice = opened.practice;
-    practice?.standAt(gravity());
-    opening = practice ? createPracticeOpening(memory, practice) : null;
-    closePads = pads.start(intake.take);
-    isOpen = true;
-  };
-  // One switch after the other: two at once would leave a source open that nobody closes.
-  let switching: Promise<void> = Promise.resolve();
-  const openPads = (source: PadSource): Promise<void> => {
-    switching = switching.then(() => switchTo(source));
-    return switching;
-  };
+  const opened = createOpenedPads({ openPads: ports.openPads, memory, book, gravity, intake });
 
   const workings: BenchWorkings = {
     memory,
     get practice() {
-      return practice;
+      return opened.practice;
     },
     now: () => scheduler.now(),
     wallClock: ports.wallClock,
@@ -201,6 +190,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     calibrations,
     calibrating,
     ballast,
+    backingUp,
     watch,
     referenceZero: new Map(),
     gravity,
@@ -208,12 +198,12 @@ export const createBench = (ports: BenchPorts): Bench => {
     feedOf: (serial) => intake.feeds.get(serial) ?? null,
     ratingOf: (serial) => intake.feeds.get(serial)?.status?.rating ?? null,
     zerosOf: (serial) => store.zerosOf(serial),
-    pads: () => pads,
+    pads: () => opened.pads,
     under: intake.under,
     allUnder,
     stillness: still,
     early: early.now,
-    openPads,
+    openPads: opened.switchTo,
     startAnew: intake.startAnew,
     askForPress: intake.askForPress,
     capturesById: (ids) => [
@@ -231,11 +221,11 @@ export const createBench = (ports: BenchPorts): Bench => {
     state: benchState({
       t: scheduler.now(),
       memory,
-      open: isOpen,
+      open: opened.isOpen,
       radio: intake.radio,
       pads: intake.statuses,
       feeds: intake.feeds,
-      practice,
+      practice: opened.practice,
       gravity: gravity(),
       askingForPress: intake.askingForPress,
       faults,
@@ -245,6 +235,7 @@ export const createBench = (ports: BenchPorts): Bench => {
       calibrating,
       ballast,
       guests: guests.state(),
+      copies: backingUp.shown(),
       massSets: massSets({ book, memory }),
       watched: watch.serial,
     }),
@@ -276,6 +267,7 @@ export const createBench = (ports: BenchPorts): Bench => {
   const screens = createScreens({
     state: statePush,
     carryOut: async (command) => {
+      lookForSleep();
       const answer = await carryOut(workings, command);
       news.state = true;
       return answer;
@@ -298,8 +290,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     if (!outcome.ok) note(outcome.fault);
   };
   const practiseOpening = (): void => {
-    if (!opening) return;
-    opening.tick({
+    opened.opening?.tick({
       allSettled: still().all === 'settled',
       zero: () => zero(workings).ok,
     });
@@ -308,8 +299,14 @@ export const createBench = (ports: BenchPorts): Bench => {
   const leaveGuests = guests.onChange(() => void (news.state = true));
 
   const timers = [
-    scheduler.every('bench frames', FRAME_PERIOD, screens.sendFrames),
-    scheduler.every('guest view', GUEST_PERIOD, showGuests),
+    scheduler.every('bench frames', FRAME_PERIOD, () => {
+      lookForSleep();
+      screens.sendFrames();
+    }),
+    scheduler.every('guest view', GUEST_PERIOD, () => {
+      lookForSleep();
+      showGuests();
+    }),
     scheduler.every('bench state', STATE_PERIOD, () => {
       practiseOpening();
       noteStoreFaults();
@@ -334,12 +331,13 @@ export const createBench = (ports: BenchPorts): Bench => {
     join: screens.join,
     stop: async () => {
       for (const cancel of timers) cancel();
+      const copied = backingUp.stop();
       leaveGuests();
       await guests.close();
-      await switching;
       await ballast.cancel();
-      await closePads();
+      await opened.close();
       record();
+      await copied;
     },
   };
 };

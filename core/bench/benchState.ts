@@ -1,3 +1,4 @@
+import type { BackupsNow } from '../contract/backups.ts';
 import type { BenchState, PadShown } from '../contract/events.ts';
 import type { GuestsShown } from '../contract/guests.ts';
 import type { MassSet } from '../sheet/massSet.ts';
@@ -31,6 +32,7 @@ export interface BenchNow {
   readonly calibrating: Calibrating;
   readonly ballast: BallastPlanning;
   readonly guests: GuestsShown;
+  readonly copies: BackupsNow;
   readonly massSets: readonly MassSet[];
   readonly watched: string | null;
 }
@@ -113,6 +115,7 @@ export const benchState = (now: BenchNow): BenchState => {
       .flatMap(({ subject, text, isAside }) => (isAside ? [] : [{ name: subject, text }])),
     ballast: now.ballast.shown(),
     guests: now.guests,
+    copies: now.copies,
     carState: memory.carState,
     agreedCarState: memory.agreedCarState,
     captures: [...memory.captures],

@@ -2,6 +2,7 @@ import { toForce } from '../calibration/calibration.ts';
 import type { Command } from '../contract/commands.ts';
 import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
 import { DONE, refuse, stored, type Handlers } from './answering.ts';
+import { BACKUP_HANDLERS } from './backupCommands.ts';
 import { BALLAST_HANDLERS } from './ballastCommands.ts';
 import { CALIBRATION_HANDLERS } from './calibrationCommands.ts';
 import { guestHandlers } from './guestCommands.ts';
@@ -134,6 +135,7 @@ type BenchCommand = Exclude<
   | keyof typeof CALIBRATION_HANDLERS
   | keyof typeof KEPT_HANDLERS
   | keyof typeof BALLAST_HANDLERS
+  | keyof typeof BACKUP_HANDLERS
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
   | keyof ReturnType<typeof padHandlers>
@@ -194,6 +196,7 @@ export const createCarryOut = (ports: {
     ...CALIBRATION_HANDLERS,
     ...KEPT_HANDLERS,
     ...BALLAST_HANDLERS,
+    ...BACKUP_HANDLERS,
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
     ...padHandlers(ports.descriptions),

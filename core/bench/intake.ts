@@ -9,6 +9,7 @@ import {
   feedGap,
   feedGiven,
   feedSamples,
+  feedSlept,
   feedStatus,
   type PadFeed,
 } from './padFeed.ts';
@@ -27,6 +28,8 @@ export interface Intake {
   /** The corner for which a press is awaited. */
   readonly askingForPress: Corner | null;
   take(event: PadsEvent): void;
+  /** The computer slept for so long and its clock stood still: nothing is live, nothing was still. */
+  slept(seconds: number): void;
   /** The feed under each corner; null where no pad is assigned or it was never heard. */
   under(): PerCorner<PadFeed | null>;
   askForPress(corner: Corner | null): void;
@@ -43,6 +46,7 @@ export interface IntakePorts {
   readonly watch: PadWatch;
   readonly calibrations: PadCalibrations;
   readonly recorder: Recorder;
+  readonly now: () => number;
   readonly note: (fault: Fault) => void;
   /** Something changed that the screens show: at once, or only numbers that always change. */
   readonly changed: (what: 'state' | 'statistics') => void;
@@ -50,7 +54,7 @@ export interface IntakePorts {
 
 /** Makes an intake that has heard nothing yet. */
 export const createIntake = (ports: IntakePorts): Intake => {
-  const { memory, stillness, early, watch, calibrations, recorder, note, changed } = ports;
+  const { memory, stillness, early, watch, calibrations, recorder, now, note, changed } = ports;
   const feeds = new Map<string, PadFeed>();
   let statuses: readonly PadStatus[] = [];
   let radio: Intake['radio'] = { state: 'starting', fault: null };
@@ -118,7 +122,7 @@ export const createIntake = (ports: IntakePorts): Intake => {
         return;
       case 'samples': {
         const feed = feedOf(event.serial);
-        feedSamples(feed, event.samples);
+        feedSamples(feed, event.samples, now());
         recorder.take(event.serial, event.samples);
         watch.take(feed, event.samples);
         const corner = memory.cornerOf(event.serial);
@@ -158,6 +162,13 @@ export const createIntake = (ports: IntakePorts): Intake => {
       return press?.corner ?? null;
     },
     take,
+    slept: (seconds) => {
+      for (const feed of feeds.values()) feedSlept(feed, seconds, now());
+      stillness.reset();
+      early.reset();
+      watch.startAnew();
+      changed('state');
+    },
     under: () => {
       const { assigned } = memory;
       return perCorner((corner) => {

@@ -18,7 +18,7 @@ export interface KeptBook {
   /** The newest of each subject, in the order in which the subjects first came. */
   newest<K extends KeptKind>(kind: K): readonly KeptOf<K>[];
   keep(record: ToKeep): Outcome;
-  /** How many were kept since the start. */
+  /** Goes up with every record that is kept, and from start to start. */
   readonly kept: number;
 }
 
@@ -27,6 +27,7 @@ const IN_BOTH_WORLDS: ReadonlySet<KeptKind> = new Set([
   'pad description',
   'plates',
   'authority',
+  'conflict',
 ]);
 
 export const createKeptBook = (ports: {
@@ -37,7 +38,8 @@ export const createKeptBook = (ports: {
 }): KeptBook => {
   const { store, newId, wallClock, isPractice } = ports;
   const read = new Map<KeptKind, Kept[]>();
-  let count = 0;
+  // From the wall clock on: after a new start no screen takes what it read before for the newest.
+  let count = wallClock();
   const ofKind = (kind: KeptKind): Kept[] => {
     const known = read.get(kind) ?? [...store.kept(kind)];
     read.set(kind, known);

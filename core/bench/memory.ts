@@ -61,14 +61,33 @@ const firstFailure = (outcomes: Iterable<Outcome>): Outcome => {
 
 /** Loads what the store remembers; what it lacks is the invented world of the demonstration. */
 export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): Memory => {
+  /**
+   * What could not be stored when no command waited for it: stored before what refers to it, and
+   * before what is chosen after it.
+   */
+  const owed: (() => Outcome)[] = [];
+  const storeOrOwe = (write: () => Outcome): void => {
+    const outcome = write();
+    if (outcome.ok) return;
+    report(outcome.fault);
+    owed.push(write);
+  };
+  const storeOwed = (): Outcome => {
+    for (let write = owed[0]; write; write = owed[0]) {
+      const outcome = write();
+      if (!outcome.ok) return outcome;
+      owed.shift();
+    }
+    return { ok: true };
+  };
+  const afterOwed = (write: () => Outcome): Outcome => {
+    const outcome = storeOwed();
+    return outcome.ok ? write() : outcome;
+  };
   if (store.load().cars.length === 0) {
     // The invented car and venues are records like any other: captures refer to them.
-    const venues = EXAMPLE_VENUES.toReversed();
-    for (const outcome of [
-      store.saveCar(EXAMPLE_CAR),
-      ...venues.map((each) => store.saveVenue(each)),
-    ])
-      if (!outcome.ok) report(outcome.fault);
+    storeOrOwe(() => store.saveCar(EXAMPLE_CAR));
+    for (const each of EXAMPLE_VENUES.toReversed()) storeOrOwe(() => store.saveVenue(each));
   }
   const loaded = store.load();
   let settings = loaded.settings ?? DEFAULT_SETTINGS;
@@ -97,8 +116,7 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
       begunAt: wallClock(),
       practice,
     };
-    const stored = store.beginOuting(made);
-    if (!stored.ok) report(stored.fault);
+    storeOrOwe(() => store.beginOuting(made));
     outings[which] = made;
     return made;
   };
@@ -165,15 +183,21 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
         reloadCaptures();
       }),
     useCar: (next) =>
-      when(store.saveCar(next), () => {
-        cars = replaced(cars, next);
-        car = next;
-      }),
+      when(
+        afterOwed(() => store.saveCar(next)),
+        () => {
+          cars = replaced(cars, next);
+          car = next;
+        },
+      ),
     useVenue: (next) =>
-      when(store.saveVenue(next), () => {
-        venues = replaced(venues, next);
-        venue = next;
-      }),
+      when(
+        afterOwed(() => store.saveVenue(next)),
+        () => {
+          venues = replaced(venues, next);
+          venue = next;
+        },
+      ),
     setCarState: (next) =>
       when(store.saveCarState(next, agreedCarState), () => {
         carState = next;
@@ -184,10 +208,13 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
     beginOuting: (name) => {
       const practice = isPractice(source);
       const made: Outing = { id: newId(), name, begunAt: wallClock(), practice };
-      return when(store.beginOuting(made), () => {
-        outings[practice ? 'practice' : 'real'] = made;
-        captures = [];
-      });
+      return when(
+        afterOwed(() => store.beginOuting(made)),
+        () => {
+          outings[practice ? 'practice' : 'real'] = made;
+          captures = [];
+        },
+      );
     },
     assign: (padSerial, corner) =>
       when(store.assign(padSerial, corner), () => {
@@ -200,9 +227,12 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
         taken.map((zero) => when(store.saveZero(zero), () => zeros.set(zero.padSerial, zero))),
       ),
     addCapture: (capture, window) =>
-      when(store.saveCapture(capture, window), () => {
-        captures = [capture, ...captures];
-      }),
+      when(
+        afterOwed(() => store.saveCapture(capture, window)),
+        () => {
+          captures = [capture, ...captures];
+        },
+      ),
     noteZeroShift: (captureId, shift) =>
       when(store.noteZeroShift(captureId, shift), () => {
         captures = captures.map((each) =>

@@ -41,11 +41,14 @@ export const createPadFeed = (
   lastFlags: 0,
 });
 
-/** Adds samples, oldest first. */
-export const feedSamples = (feed: PadFeed, samples: readonly PadSample[]): void => {
+/**
+ * Adds samples, oldest first, that came in by host time `now`. While a pad's clock is being placed
+ * anew its samples may be mapped ahead of the host's: heard they were not later than now.
+ */
+export const feedSamples = (feed: PadFeed, samples: readonly PadSample[], now: number): void => {
   for (const sample of samples) {
     feed.ring.push(sample);
-    feed.lastAt = sample.t;
+    feed.lastAt = Math.min(sample.t, now);
     feed.lastSmooth = sample.smooth;
     feed.lastFlags = sample.flags;
   }
@@ -59,6 +62,13 @@ export const feedGiven = (
   const rating = feed.status?.rating ?? null;
   feed.zero = zero;
   feed.calibration = calibration ?? (rating ? nominalCalibration(rating) : null);
+};
+
+/** The host slept until `now`, its clock with it: what was heard before is so much older. */
+export const feedSlept = (feed: PadFeed, seconds: number, now: number): void => {
+  if (feed.lastAt === null) return;
+  feed.lastAt = Math.min(feed.lastAt, now) - seconds;
+  feed.ring.pushHole(now);
 };
 
 /** Adds a hole. */

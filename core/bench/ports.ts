@@ -5,6 +5,7 @@ import type { BallastProblem } from '../scrutineering/ballastProblem.ts';
 import type { PaperSize } from '../contract/settings.ts';
 import type { GuestCode, GuestsShown } from '../contract/guests.ts';
 import type { GuestView } from '../contract/guestView.ts';
+import type { PracticeHappening } from '../contract/practiceRun.ts';
 import type { TrialShown } from '../contract/trialShown.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
@@ -171,6 +172,15 @@ export interface PracticePort {
   lean(on: boolean): void;
   /** What a staff shows on a pad at a point from its centre, metre: higher ground reads less. */
   readStaff(corner: Corner, x: number, y: number): number;
+  /**
+   * Sends the raised car on a run with what happens to it there, and sets it down raised; not where
+   * it would burn more than its tank holds: false.
+   */
+  sendOut(happens: readonly PracticeHappening[] | 'surprise'): boolean;
+  /** What happened on each run, oldest first. */
+  runs(): readonly (readonly PracticeHappening[])[];
+  /** One reading by hand of the car as it stands: metre or rad. */
+  readGauge(of: PracticeGauge): number;
   /** Takes the rig to a place of that gravity, m/s². */
   standAt(gravity: number): void;
   /** Masses, kg, on a pad: 0 takes them off. The edges lie so far from the middle, metre. */
@@ -179,6 +189,11 @@ export interface PracticePort {
   pressStack(stack: PracticeStack | null): void;
   state(): PracticeState;
 }
+
+/** What is read by hand: a point of the body over the pad, metre, or a wheel's angle. */
+export type PracticeGauge =
+  | { readonly is: 'height'; readonly x: number; readonly y: number; readonly above: number }
+  | { readonly is: 'toe' | 'camber'; readonly corner: Corner };
 
 export interface PracticeMasses {
   readonly mass: number;

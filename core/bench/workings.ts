@@ -2,6 +2,7 @@ import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { EarlyReading } from '../signal/early/early.ts';
 import type { Second } from '../units.ts';
+import type { BackingUp } from './backingUp.ts';
 import type { BallastPlanning } from './ballastPlanning.ts';
 import type { Calibrating } from './calibrating.ts';
 import type { KeptBook } from './keptBook.ts';
@@ -23,6 +24,7 @@ export interface BenchWorkings {
   readonly calibrations: PadCalibrations;
   readonly calibrating: Calibrating;
   readonly ballast: BallastPlanning;
+  readonly backingUp: BackingUp;
   readonly watch: PadWatch;
   /** Mean counts of the pad in series with nothing pressed, by the calibration at work. */
   readonly referenceZero: Map<string, Measured>;

@@ -3,6 +3,7 @@ import { PAD_SOURCES } from '../bench/ports.ts';
 import { carSchema } from '../sheet/car.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
+import { BACKUP_COMMANDS, BACKUP_RESULTS } from './backups.ts';
 import { calibrationRecordSchema } from './calibrationRecord.ts';
 import { budgetShownSchema } from './explained.ts';
 import { GUEST_COMMANDS, guestInvitedSchema } from './guests.ts';
@@ -11,6 +12,7 @@ import { KEPT_COMMANDS } from './keptCommands.ts';
 import { PAD_COMMANDS } from './padCommands.ts';
 import { padHistorySchema } from './padHistory.ts';
 import { practiceStaffSchema } from './patchSurvey.ts';
+import { PRACTICE_COMMANDS, PRACTICE_RESULTS } from './practiceRun.ts';
 import { printedSchema, printFormSchema, printWhatSchema } from './print.ts';
 import {
   balanceSchema,
@@ -70,10 +72,12 @@ export const commandSchema = z.discriminatedUnion('do', [
     turns: z.number().min(-20).max(20),
   }),
   z.strictObject({ do: z.literal('lean on practice car'), on: z.boolean() }),
+  ...PRACTICE_COMMANDS,
   ...PAD_COMMANDS,
   ...KEPT_COMMANDS,
   ...BALLAST_COMMANDS,
   ...GUEST_COMMANDS,
+  ...BACKUP_COMMANDS,
   z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
@@ -112,8 +116,10 @@ export const resultSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('explained'), budgets: z.array(budgetShownSchema) }),
   printedSchema,
   guestInvitedSchema,
+  ...BACKUP_RESULTS,
   /** Readings of a staff, metre, point by point and sight by sight. */
   z.strictObject({ is: z.literal('staff read'), readings: practiceStaffSchema }),
+  ...PRACTICE_RESULTS,
   z.strictObject({ is: z.literal('kept'), records: z.array(keptSchema) }),
   z.strictObject({ is: z.literal('captures'), captures: z.array(captureSchema) }),
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),

@@ -5,6 +5,7 @@ import { carSchema } from '../sheet/car.ts';
 import { massSetSchema } from '../sheet/massSet.ts';
 import { carStateSchema } from '../sheet/carState.ts';
 import { venueSchema } from '../sheet/venue.ts';
+import { backupsNowSchema } from './backups.ts';
 import { CALIBRATION_KINDS, calibrationRecordSchema } from './calibrationRecord.ts';
 import { guestsShownSchema } from './guests.ts';
 import { placeSchema } from './kept.ts';
@@ -135,6 +136,8 @@ export const benchStateSchema = z.strictObject({
   agreedCarState: carStateSchema,
   /** Phones and tablets that read along. */
   guests: guestsShownSchema,
+  /** Copies of the records. */
+  copies: backupsNowSchema,
   /** Captures of this outing, newest first. */
   captures: z.array(captureSchema),
   practice: z

@@ -156,6 +156,12 @@ export const keptSchema = z.discriminatedUnion('kind', [
     authorityId: id,
   }),
 
+  /**
+   * Subject: the id that two databases had for rows that say different things. One of them counts; this
+   * keeps the other: its table, and its columns as JSON.
+   */
+  kind('conflict', { table: text, content: z.string().min(2) }),
+
   /** Subject: the description's name. The newest counts. */
   kind('pad description', { text: z.string().min(2).max(200_000), isAside: z.boolean() }),
 ]);

@@ -16,6 +16,8 @@ export const settingsSchema = z.strictObject({
   paper: z.enum(PAPER_SIZES).default('A4'),
   /** Shift of a zero, kg, over which a capture is marked; common practice, no source. */
   zeroShiftLimit: z.number().positive().max(10).default(0.2),
+  /** Where copies of the records go; null: none are made. */
+  copyFolder: z.string().min(1).max(400).nullable().default(null),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
@@ -26,4 +28,5 @@ export const DEFAULT_SETTINGS: Settings = {
   theme: 'as the system',
   paper: 'A4',
   zeroShiftLimit: 0.2,
+  copyFolder: null,
 };

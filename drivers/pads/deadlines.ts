@@ -30,7 +30,7 @@ export const WAITS = {
   backOffLongest: 30,
   /** A heard pad ends its back-off no sooner than this, so that one that fails cannot hog the radio. */
   backOffLeast: 1,
-  /** A pad refused for want of a serial number is looked at again: the maker's tool may have set it. */
+  /** A refused pad is looked at again: the maker's tool may have set its serial number or firmware. */
   refusedAgain: 30,
   /** Battery and temperature where the pad does not notify them; both change over minutes. */
   poll: 30,

@@ -9,7 +9,7 @@ import { WAITS } from './deadlines.ts';
  *   found → waiting → connecting → discovering → subscribing → live
  *   any of these → lost → backing off → waiting …      discovering → refused
  *
- * Every state but `found`, `waiting`, `live` and a refusal for good has a timer. The three wait for
+ * Every state but `found`, `waiting`, `live` and a refusal as a twin has a timer. The three wait for
  * others who have deadlines of their own: the radio, whose every connect is bounded, and the watch
  * for silence of a live pad, which the session keeps and which reports `failed`.
  */
@@ -65,8 +65,9 @@ export interface LinkStep {
 
 export const FIRST_LINK_STATE: LinkState = { phase: 'found', why: null, radioOn: false };
 
-/** Refusals that time may cure, and after how long they are looked at again, s. */
+/** Refusals that the pad's owner may cure, and after how long they are looked at again, s. */
 const REFUSED_AGAIN: Partial<Record<FaultCode, number>> = {
+  'pad-not-understood': WAITS.refusedAgain,
   'pad-serial-missing': WAITS.refusedAgain,
 };
 

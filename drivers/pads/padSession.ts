@@ -81,7 +81,7 @@ export const createPadSession = (first: Sighting, ports: SessionPorts): PadSessi
   let detail: string | undefined;
   const faults = createFaultBook({
     scheduler,
-    subject: () => pad?.serial ?? null,
+    subject: () => pad?.serial ?? (sighting.name || null),
     tell: (told) => ports.emit({ kind: 'fault', fault: told }),
   });
 

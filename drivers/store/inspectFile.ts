@@ -45,7 +45,7 @@ const judge = (db: Database, file: StoreFile): FileFound => {
 };
 
 /** Codes by which SQLite says that the file's content, not the disk or a lock, is the trouble. */
-const saysDamaged = (code: string): boolean =>
+export const saysDamaged = (code: string): boolean =>
   code === 'SQLITE_NOTADB' || code === 'SQLITE_ERROR' || code.startsWith('SQLITE_CORRUPT');
 
 /**

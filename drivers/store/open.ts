@@ -101,7 +101,11 @@ export const openStore = (options: StoreOptions): OpenedStore => {
     }
     const [, records, recorder] = open;
     if (!records || !recorder) throw new Error('a database was not opened');
-    return { ok: true, store: createStore({ ...options, records, recorder, faults, close }) };
+    const path = join(dir, RECORDS_FILE.name);
+    return {
+      ok: true,
+      store: createStore({ ...options, path, records, recorder, faults, close }),
+    };
   } catch (error) {
     close();
     return { ok: false, fault: storeFault(error, now(), dir) };

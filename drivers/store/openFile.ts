@@ -5,7 +5,7 @@ import { migrate } from './migrate.ts';
 import { COMPANIONS, type StoreFile } from './storeFiles.ts';
 
 /** Makes a rename outlast a power cut. Windows has no such call for folders and needs none. */
-const syncFolder = (path: string): void => {
+export const syncFolder = (path: string): void => {
   if (process.platform === 'win32') return;
   const folder = openSync(path, 'r');
   try {
@@ -61,6 +61,8 @@ export const openFile = (
   if (absent) beginFile(path, file, connect);
   const db = connect({ path, readonly: false, mustExist: true, busyMs: BUSY_MS });
   try {
+    // A copy that was put in place has none.
+    db.pragma('journal_mode = WAL', { simple: true });
     configure(db, file);
     migrate(db, file.migrations);
     return db;

@@ -13,20 +13,35 @@ import { createOutings } from './outings.ts';
 import { createPads } from './pads.ts';
 import { createReading } from './reading.ts';
 import { createRecorder, type ReadRaw } from './recorder.ts';
+import { replaceRecords } from './restoreReplace.ts';
 import { createSettings } from './settings.ts';
 import { createAttempt } from './storeFault.ts';
 import { RECORDER_FILE, RECORDS_FILE } from './storeFiles.ts';
 import { createVersions } from './versions.ts';
 
+/** The records' file, for what copies and replaces it whole. */
+export interface RecordsInPlace {
+  /** Goes up with every row that is written. */
+  changes(): number;
+  /**
+   * Puts a prepared file in their place and keeps theirs under the name `aside`; both are paths on the same
+   * disk. Nothing can be read or written afterwards. Throws where it could not be done.
+   */
+  replaceBy(coming: string, aside: string): void;
+}
+
 /** The bench's store, and what only the host and later parts use of it. */
 export interface Store extends StorePort {
   /** Raw chunks of a pad that the flight recorder still has, oldest first. */
   readRaw(asked: ReadRaw): readonly RawChunk[];
+  readonly inPlace: RecordsInPlace;
   /** Lets go of the files and the folder. Writes after it are refused; a second call does nothing. */
   close(): void;
 }
 
 export interface StoreParts {
+  /** The path of the records' file. */
+  readonly path: string;
   readonly records: Database;
   readonly recorder: Database;
   readonly wallClock: () => number;
@@ -59,6 +74,8 @@ export const createStore = (parts: StoreParts): Store => {
 
   const attempt = createAttempt(now, RECORDS_FILE.name);
   const attemptRecorder = createAttempt(now, RECORDER_FILE.name);
+  const changes = records.prepare<{ n: number }>('SELECT total_changes() AS n');
+  let changesSeen = 0;
   const write = (work: () => void) => attempt(() => records.immediately(work));
 
   return {
@@ -113,6 +130,10 @@ export const createStore = (parts: StoreParts): Store => {
     openCapture: (id) => reading.attempt(null, () => captures.open(id)),
     record: (chunks) => attemptRecorder(() => recorder.record(chunks)),
     readRaw: (asked) => recorderReading.attempt([], () => recorder.read(asked)),
+    inPlace: {
+      changes: () => reading.attempt(changesSeen, () => (changesSeen = changes.get()?.n ?? 0)),
+      replaceBy: (coming, aside) => replaceRecords(records, { path: parts.path, coming, aside }),
+    },
     close: parts.close,
   };
 };

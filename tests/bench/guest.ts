@@ -54,6 +54,8 @@ const bench = createBench({
   ballast: ballastPort,
   guests,
   store: opened.store,
+  copies: null,
+  machine: 'test',
   scheduler,
   wallClock,
   newId,

@@ -35,10 +35,10 @@ describe('withoutLostRecording', () => {
 });
 
 test('a store that is not available refuses every write with the reason, and remembers nothing', () => {
-  const { load, openCapture, faults, close, ...others } = createUnavailableStore(why);
+  const { load, openCapture, faults, inPlace, close, ...others } = createUnavailableStore(why);
   const { captures, capturesById, zerosOf, calibrationsOf, kept, ...writes } = others;
   expect(load()).toMatchObject({ settings: null, cars: [], source: null, outing: null });
-  expect([openCapture('x'), faults]).toEqual([null, [why]]);
+  expect([openCapture('x'), faults, inPlace]).toEqual([null, [why], null]);
   for (const read of [captures, capturesById, zerosOf, calibrationsOf, kept])
     expect((read as () => unknown)()).toEqual([]);
   close();

@@ -103,6 +103,8 @@ const rehearse = async (dir: string): Promise<void> => {
     ballast: ballastPort,
     guests: testGuests({ scheduler, newId, wallClock }),
     store: opened.store,
+    copies: null,
+    machine: 'test',
     scheduler,
     wallClock,
     newId,

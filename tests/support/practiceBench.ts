@@ -1,4 +1,5 @@
 import { createBench, type Bench } from '../../core/bench/bench.ts';
+import type { BackupPort } from '../../core/bench/backupPort.ts';
 import type { BallastPort, PadSource, PadsPort, PracticePort } from '../../core/bench/ports.ts';
 import { createDrivenScheduler, type DrivenScheduler } from '../../core/scheduler.ts';
 import { second } from '../../core/units.ts';
@@ -44,6 +45,8 @@ export const startPracticeBench = (options: {
   readonly restarted?: boolean;
   /** Instead of the solver in its worker, which takes real time. */
   readonly ballast?: BallastPort;
+  /** Copies of the records, where a test makes any. */
+  readonly copies?: BackupPort;
   /** The built page for guests, where a test opens it. */
   readonly guestFolder?: string;
 }): PracticeBench => {
@@ -78,6 +81,8 @@ export const startPracticeBench = (options: {
       folder: options.guestFolder,
     }),
     store: opened.store,
+    copies: options.copies ?? null,
+    machine: 'test',
     scheduler,
     wallClock: () => wall,
     newId,

@@ -34,6 +34,8 @@ export interface CarDynamics {
    * A push down on the body: newton, and its place x forward and y left of the front axle, metre.
    */
   readonly push: Float64Array;
+  /** Weight that is gone from the body, as `push` with its sign turned: newton up, x, y. */
+  readonly gone: Float64Array;
   /** Moves on by one step. */
   advance(): void;
   /** How far the body is above its reference over a wheel, metre. */
@@ -87,6 +89,7 @@ export const integrateCar = (
   const loads = new Float64Array(4);
   const jack = Float64Array.of(-Infinity, -Infinity);
   const push = new Float64Array(3);
+  const gone = new Float64Array(3);
   const bristle = new Float64Array(4);
   const relaxed = new Float64Array(4);
   /** Body over wheel at the droop stop; none while the reference itself is being found. */
@@ -167,17 +170,24 @@ export const integrateCar = (
     }
   };
 
+  const pressed = (by: Float64Array, sign: 1 | -1): void => {
+    const down = sign * (by[0] as number);
+    const toRear = -(by[1] as number) / wheelbase;
+    acts(0, -down * (1 - toRear), 0);
+    acts(1, -down * toRear, 0);
+    // A push to the side rolls the lump it is nearer to.
+    const nearer = toRear > 0.5 ? 1 : 0;
+    moments[nearer] = (moments[nearer] as number) - down * (by[2] as number);
+  };
+
   /** Weight, its moments, the push, and what tilt and chassis twist add. */
   const bodyForces = (): void => {
-    const down = push[0] as number;
-    const toRear = -(push[1] as number) / wheelbase;
     const pitched = ((at[1] as number) - (at[0] as number)) / wheelbase - pitch0;
     const tipping = ((car.tilt[0] + car.tilt[1]) * pitched) / wheelbase;
-    acts(0, -car.sprung[0] * car.gravity - down * (1 - toRear) - tipping, 0);
-    acts(1, -car.sprung[1] * car.gravity - down * toRear + tipping, 0);
-    // A push to the side rolls the lump it is nearer to.
-    const pushed = toRear > 0.5 ? 1 : 0;
-    moments[pushed] = (moments[pushed] as number) - down * (push[2] as number);
+    acts(0, -car.sprung[0] * car.gravity - tipping, 0);
+    acts(1, -car.sprung[1] * car.gravity + tipping, 0);
+    pressed(push, 1);
+    pressed(gone, -1);
     const rollFront = at[2] as number;
     const rollRear = at[3] as number;
     let torque = 0;
@@ -223,6 +233,7 @@ export const integrateCar = (
     friction,
     jack,
     push,
+    gone,
     advance,
     energy: () => carEnergy(car, motion),
     rise: (index) => over(index) - referenceOver(index),

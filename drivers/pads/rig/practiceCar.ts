@@ -15,6 +15,8 @@ export interface PracticeCar extends Pick<PracticePort, 'lower' | 'raise' | 'tur
   advance(): void;
   /** What the car does and how its perches stand; the pads are the rig's. */
   state(): Omit<PracticeState, 'masses' | 'stack'>;
+  /** Moves a spring seat without its perch: metre at the spring, up positive. */
+  moveSeat(corner: Corner, by: number): void;
   /** Seat heights at the wheel as they stand now, metre from the reference. */
   seats(): PerCorner<number>;
 }
@@ -72,7 +74,7 @@ export const createPracticeCar = (options: PracticeCarOptions): PracticeCar => {
   dynamics.pads.set(inOrder(options.padHeights));
 
   const perTurn = CORNERS.map((corner) => car.perchPitch / car.motionRatios[corner]);
-  const before = inOrder(options.seatsBefore);
+  const before = Float64Array.from(inOrder(options.seatsBefore));
   const asked = new Float64Array(4);
   const turned = new Float64Array(4);
   dynamics.push[1] = -(car.wheelbase + LEANING.behind);
@@ -163,6 +165,11 @@ export const createPracticeCar = (options: PracticeCarOptions): PracticeCar => {
       if (!Number.isFinite(turns)) throw new RangeError(`not a number of turns: ${turns}`);
       const i = CORNERS.indexOf(corner);
       asked[i] = (asked[i] as number) + turns;
+    },
+    moveSeat: (corner, by) => {
+      const i = CORNERS.indexOf(corner);
+      before[i] = (before[i] as number) + by / car.motionRatios[corner];
+      setSeats();
     },
     lean: (on) => {
       leaning = on;

@@ -8,6 +8,7 @@ import type { CarMass } from './carBuild.ts';
 import type { RigNoise } from './noiseLevels.ts';
 import { createMassesOnPads } from './massesOnPads.ts';
 import { createPracticeCar } from './practiceCar.ts';
+import { createPracticeRuns } from './practiceRuns.ts';
 import { createRandom } from './random.ts';
 import { createRigPad } from './rigPad.ts';
 import type { RigEvent, RigPadName, RigScript } from './rigScript.ts';
@@ -118,6 +119,15 @@ export const createRig = (options: RigOptions): Rig => {
     random: crew,
   });
   const { dynamics } = car;
+  const runs = createPracticeRuns({
+    car: options.car ?? EXAMPLE_CAR,
+    dynamics,
+    gravity,
+    padHeights,
+    moveSeat: car.moveSeat,
+    // Its own chance, so that hands on gauges change nothing of the pads' day.
+    random: createRandom(seed, 2),
+  });
 
   const began = scheduler.now();
   /** Rig time: whole steps of the car, and what was slept through. The pads live in it too. */
@@ -160,6 +170,8 @@ export const createRig = (options: RigOptions): Rig => {
         return car.lean(event.on);
       case 'fade':
         return padOf(event.pad).fade(carTime(), event.seconds);
+      case 'air':
+        return padOf(event.pad).air.change(event.chances);
       case 'charge':
         return padOf(event.pad).electronics.setBattery(event.percent);
       case 'restart':
@@ -213,6 +225,7 @@ export const createRig = (options: RigOptions): Rig => {
       raise: car.raise,
       turn: car.turn,
       lean: car.lean,
+      ...runs,
       readStaff: (corner, x, y) =>
         // The light stands 1.2 m up; the practice pads lean a little.
         Math.round(

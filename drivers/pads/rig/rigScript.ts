@@ -1,4 +1,5 @@
 import type { Corner } from '../../../core/corners.ts';
+import type { AirChances } from './airFaults.ts';
 
 /**
  * What happens on the rig by itself, as data: at `at` seconds after the rig began, this. Entries
@@ -23,6 +24,8 @@ export type RigEvent =
   | { readonly do: 'lean'; readonly on: boolean }
   /** The pad cannot be heard for so long; it goes on sampling. */
   | { readonly do: 'fade'; readonly pad: RigPadName; readonly seconds: number }
+  /** What the air does to the pad's notifications from now on. */
+  | { readonly do: 'air'; readonly pad: RigPadName; readonly chances: AirChances }
   /** The pad's battery now holds so much; at and under 15 it is low, at 0 it is dead. */
   | { readonly do: 'charge'; readonly pad: RigPadName; readonly percent: number }
   | { readonly do: 'restart'; readonly pad: RigPadName }

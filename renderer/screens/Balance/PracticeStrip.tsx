@@ -7,6 +7,7 @@ import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
+import { PracticeRunHands } from './PracticeRunHands.tsx';
 import styles from './PracticeStrip.module.css';
 
 type Practice = NonNullable<BenchState['practice']>;
@@ -72,6 +73,7 @@ export const PracticeStrip = ({
           +¼
         </PushButton>
       </div>
+      {practice.car === 'raised' ? <PracticeRunHands corner={corner} /> : null}
       {note?.kind === 'refused' ? <NoteLine note={note} /> : null}
     </section>
   );

@@ -20,6 +20,7 @@ import { PushButton } from '../../parts/PushButton.tsx';
 import { AskedNote } from './AskedNote.tsx';
 import { GaugeFields } from './GaugeFields.tsx';
 import { ItemFacts } from './ItemFacts.tsx';
+import { PracticeReading } from './PracticeReading.tsx';
 import { ReadingList } from './ReadingList.tsx';
 import { StringFields } from './StringFields.tsx';
 import type { Measure } from './useMeasure.ts';
@@ -131,6 +132,9 @@ export const ItemPanel = (props: ItemPanelProps): ReactElement => {
           wanted={reading.wanted}
         />
       </div>
+      {measure.state.practice ? (
+        <PracticeReading key={item.id} item={item} reading={reading} />
+      ) : null}
       {reading.refused === null ? null : (
         <p className={styles['refused']} role="status">
           {reading.refused}

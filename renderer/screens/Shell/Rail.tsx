@@ -37,6 +37,11 @@ const ICONS: Readonly<Record<Place, ReactElement>> = {
       <path d="M4 20l5-6 5 3 5-8 5 4M4 24h20" />
     </svg>
   ),
+  garage: (
+    <svg viewBox="0 0 28 28" aria-hidden="true">
+      <path d="M3 12 14 4l11 8v13H3zM8 25V15h12v10M8 20h12" />
+    </svg>
+  ),
   adjust: (
     <svg viewBox="0 0 28 28" aria-hidden="true">
       <path d="M14 3v22M8 9l6-6 6 6M7 15h14M7 20h14" />
@@ -66,7 +71,7 @@ export interface RailProps {
   readonly onHelp: () => void;
 }
 
-/** The job in its order; only what is built. */
+/** The job in its order. */
 export const Rail = ({ place, onGo, view, onHelp }: RailProps): ReactElement => (
   <nav className={styles['rail']} aria-label="Screens">
     <Mark />

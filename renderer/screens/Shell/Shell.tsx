@@ -6,6 +6,7 @@ import { AdjustScreen } from '../Adjust/Screen.tsx';
 import { BalanceScreen } from '../Balance/Screen.tsx';
 import { CompareScreen } from '../Compare/Screen.tsx';
 import { FlatPatchScreen } from '../FlatPatch/Screen.tsx';
+import { GarageScreen } from '../Garage/Screen.tsx';
 import { MeasureScreen } from '../Measure/Screen.tsx';
 import { PadsScreen } from '../Pads/Screen.tsx';
 import { ScrutineeringScreen } from '../Scrutineering/Screen.tsx';
@@ -64,6 +65,8 @@ export const Shell = (): ReactElement => {
         return <ScrutineeringScreen view={view} />;
       case 'season':
         return <SeasonScreen view={view} />;
+      case 'garage':
+        return <GarageScreen view={view} />;
     }
   };
   return (

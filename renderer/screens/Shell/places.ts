@@ -1,4 +1,4 @@
-/** The screens that are built. Their numbers are their places in the whole job, so they never move. */
+/** The screens. Their numbers are their places in the whole job, so they never move. */
 export const PLACES = [
   { place: 'patch', number: 1, text: 'Patch' },
   { place: 'pads', number: 2, text: 'Pads' },
@@ -8,10 +8,11 @@ export const PLACES = [
   { place: 'compare', number: 6, text: 'Compare' },
   { place: 'scrutineering', number: 7, text: 'Scrutineering' },
   { place: 'season', number: 8, text: 'Season' },
+  { place: 'garage', number: 9, text: 'Garage' },
 ] as const;
 
 export type Place = (typeof PLACES)[number]['place'];
 
-/** The screen of a number key; null where it is not built yet. */
+/** The screen of a number key; null for any other key. */
 export const placeOfKey = (key: string): Place | null =>
   PLACES.find(({ number }) => String(number) === key)?.place ?? null;

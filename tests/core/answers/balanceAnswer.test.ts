@@ -201,6 +201,7 @@ describe('where is the weight?', () => {
       theme: 'night',
       paper: 'letter',
       zeroShiftLimit: 0.2,
+      copyFolder: null,
     } as const;
     expect(said({ state: real({ settings }) })).toBe(
       'calm: Cross 49.98 % (FR + RL), total 2877.03 lb. Still for 4 s, ±0.05 lb a corner. Not calibrated.',

@@ -84,6 +84,8 @@ test('four pads pressed one after the other stand at the four corners', async ()
     ballast: ballastPort,
     guests: testGuests({ scheduler, newId: () => '', wallClock: () => 0 }),
     store: opened.store,
+    copies: null,
+    machine: 'test',
     scheduler,
     wallClock: () => 0,
     newId: () => '0190a0c0-0003-7000-8000-000000000001',

@@ -150,12 +150,25 @@ describe('faults of a pad', () => {
     await heard.stop();
   });
 
-  test('no stream that is known: refused for good', async () => {
+  test('no stream that is known: refused, said once, and looked at again', async () => {
     const characteristics = PAD_CHARACTERISTICS.filter((one) => !one.canNotify);
     const { scheduler, heard } = bench([{ key: 'a', characteristics }]);
     await run(scheduler, 90);
     expect(heard.pads[0]).toMatchObject({ phase: 'refused', model: null });
-    expect(heard.faults.map((fault) => fault.code)).toEqual(['pad-not-understood']);
+    expect(heard.faults.map(({ code, subject }) => [code, subject])).toEqual([
+      ['pad-not-understood', heard.pads[0]?.name],
+    ]);
+    await heard.stop();
+  });
+
+  test('given the firmware that its model has, a refused pad comes back by itself', async () => {
+    const characteristics = PAD_CHARACTERISTICS.filter((one) => !one.canNotify);
+    const { scheduler, heard } = bench([{ key: 'a', characteristics }]);
+    await run(scheduler, 5);
+    expect(heard.pads[0]?.phase).toBe('refused');
+    characteristics.push(...PAD_CHARACTERISTICS.filter((one) => one.canNotify));
+    await run(scheduler, 40);
+    expect(heard.pads[0]?.phase).toBe('live');
     await heard.stop();
   });
 

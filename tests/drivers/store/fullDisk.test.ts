@@ -30,6 +30,7 @@ test('a full disk: the capture is refused whole, what was there stays, and room 
     openFile(join(dir, file.name), file, { absent: true, connect }),
   ) as [Database, Database];
   const store = createStore({
+    path: join(dir, RECORDS_FILE.name),
     records,
     recorder,
     wallClock: () => WALL,

@@ -176,6 +176,7 @@ export const SCENES = {
         theme: 'night',
         paper: 'letter',
         zeroShiftLimit: 0.2,
+        copyFolder: null,
       },
     }),
 } as const satisfies Record<string, () => Scene>;
