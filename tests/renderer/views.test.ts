@@ -120,12 +120,13 @@ describe('words and ids', () => {
     expect(lossWords({ ...pad, missing: 2, late: 1 })).toBe('2 missing, 1 late of 12347');
   });
 
-  test('numbers of the rail keep their place; what is not built has no key', () => {
-    expect(['1', '2', '3', '4', '9'].map(placeOfKey)).toEqual([
+  test('numbers of the rail are their places; no other key leads anywhere', () => {
+    expect(['1', '2', '3', '4', '9', '0'].map(placeOfKey)).toEqual([
       'patch',
       'pads',
       'balance',
       'adjust',
+      'garage',
       null,
     ]);
   });
