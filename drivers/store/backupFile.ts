@@ -1,7 +1,8 @@
 import { closeSync, fsyncSync, lstatSync, openSync, readSync } from 'node:fs';
 import { BUSY_MS, type Connect, type Database } from './database.ts';
 import { saysDamaged } from './inspectFile.ts';
-import { migrate, newestVersion } from './migrate.ts';
+import { newestVersion } from './migrate.ts';
+import { schemaOf, schemaOfVersion } from './schema.ts';
 import { errorCode } from './storeFault.ts';
 import { RECORDS_FILE } from './storeFiles.ts';
 
@@ -96,26 +97,6 @@ const hasLog = (path: string): boolean => {
   }
 };
 
-/** Tables, indexes and triggers as they are written in the file. */
-const schemaOf = (db: Database): string =>
-  JSON.stringify(
-    db.prepare('SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name').all(),
-  );
-
-/** The schema that every file of a version has: a trigger or view of somebody else’s is none of ours. */
-const schemaOfVersion = (version: number, connect: Connect): string => {
-  const db = connect({ path: ':memory:', readonly: false, mustExist: false, busyMs: 0 });
-  try {
-    migrate(
-      db,
-      RECORDS_FILE.migrations.filter((step) => step.version <= version),
-    );
-    return schemaOf(db);
-  } finally {
-    db.close();
-  }
-};
-
 /** What is wrong with an open copy; null where nothing is. `isWhole` reads every page and every key. */
 const wrongWith = (
   db: Database,
@@ -133,7 +114,7 @@ const wrongWith = (
   if (Number(say('page_count')) * Number(say('page_size')) !== bytes)
     return 'a part of it is missing';
   if (!isWhole) return null;
-  if (schemaOf(db) !== schemaOfVersion(version, connect))
+  if (schemaOf(db) !== schemaOfVersion(RECORDS_FILE, version, connect))
     return 'its tables are not those of Millpond';
   const integrity = String(say('integrity_check(1)'));
   if (integrity !== 'ok') return integrity.replaceAll('\n', ' ');

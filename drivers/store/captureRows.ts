@@ -22,6 +22,7 @@ export interface CaptureRow {
   readonly balance: string;
   readonly car_state: string;
   readonly car_state_notes: string;
+  readonly crc32: number | null;
 }
 
 export interface CornerRow {

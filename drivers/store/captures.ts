@@ -14,6 +14,7 @@ import {
   type CaptureRow,
   type CornerRow,
 } from './captureRows.ts';
+import { checksumOf, verified } from './checksum.ts';
 import type { Reading } from './reading.ts';
 import { windowFromBlobs, windowToBlobs, type WindowBlobs } from './windowBlobs.ts';
 
@@ -41,7 +42,7 @@ export const createCaptures = ({ db, stamp }: Adding, reading: Reading) => {
     'captures',
     `id added_at replaces session_id car_version car_name venue_version venue_name phase state_id
      survey_id number taken_at note practice gravity window_seconds covariance balance car_state
-     car_state_notes`,
+     car_state_notes crc32`,
   );
   const addCorner = insert(db, 'capture_corners', `capture_id ${CORNER_COLUMNS}`);
   const addWindow = insert(db, 'capture_windows', 'capture_id corner samples t counts crc32');
@@ -69,18 +70,23 @@ export const createCaptures = ({ db, stamp }: Adding, reading: Reading) => {
   const setAside = (captureId: string, isAside: boolean): void =>
     addAside({ ...stamp(), capture_id: captureId, aside: isAside ? 1 : 0 });
 
+  /** The capture as it was made: what became known later is beside it. */
+  const textOf = (capture: Capture): string =>
+    JSON.stringify({ ...capture, zeroShift: null, setAside: false });
   const fromRow = (row: CaptureRow): Capture | null =>
-    reading.parse(captureSchema, `capture ${row.id}`, () =>
-      captureFromRows(row, corners.all({ id: row.id }), {
+    reading.parse(captureSchema, `capture ${row.id}`, () => {
+      const found = captureFromRows(row, corners.all({ id: row.id }), {
         zeroShift: shift.get({ id: row.id }) ?? null,
         setAside: aside.get({ id: row.id })?.aside === 1,
-      }),
-    );
+      });
+      if (row.crc32 !== null) verified(textOf(captureSchema.parse(found)), row.crc32);
+      return found;
+    });
 
   return {
     /** Throws on what could not be read back, and on a car, venue or outing never stored. */
     add: (capture: Capture, window: RawWindow, refers: CaptureRefers): void => {
-      captureSchema.parse(JSON.parse(JSON.stringify(capture)));
+      const asRead = captureSchema.parse(JSON.parse(JSON.stringify(capture)));
       rawWindowSchema.parse(window);
       addCapture({
         ...stamp(),
@@ -91,6 +97,7 @@ export const createCaptures = ({ db, stamp }: Adding, reading: Reading) => {
         venue_version: known(refers.venueVersion, `venue ${capture.venueId}`),
         state_id: refers.stateId,
         survey_id: null,
+        crc32: checksumOf(textOf(asRead)),
       });
       for (const corner of CORNERS) {
         addCorner({ capture_id: capture.id, ...cornerColumns(capture, corner) });

@@ -1,6 +1,7 @@
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import { BUSY_MS, type Connect, type Database } from './database.ts';
 import { newestVersion } from './migrate.ts';
+import { schemaOf, schemaOfVersion } from './schema.ts';
 import { errorCode } from './storeFault.ts';
 import type { StoreFile } from './storeFiles.ts';
 
@@ -33,14 +34,18 @@ const beginsWithMagic = (path: string): boolean => {
 
 const damaged = (why: string): FileFound => ({ is: 'damaged', why });
 
-const judge = (db: Database, file: StoreFile): FileFound => {
+const judge = (db: Database, file: StoreFile, connect: Connect): FileFound => {
   const mark = Number(db.pragma('application_id', { simple: true }));
   const version = Number(db.pragma('user_version', { simple: true }));
   if (mark !== file.applicationId) return damaged('it is another program’s database');
   // Its own version may write what this one cannot judge: nothing else of the file is looked at.
   if (version > newestVersion(file.migrations)) return { is: 'newer', version };
   if (version < 1) return damaged(`version ${version} never was`);
-  const check = String(db.pragma('quick_check(1)', { simple: true }));
+  // A bit of a check or a trigger that was hit would else show at the first write only.
+  if (schemaOf(db) !== schemaOfVersion(file, version, connect))
+    return damaged('its tables are not those of Millpond');
+  // Not the quick check: a row that its index has lost would be missing without a word.
+  const check = String(db.pragma('integrity_check(1)', { simple: true }));
   return check === 'ok' ? { is: 'sound' } : damaged(check.replaceAll('\n', ' '));
 };
 
@@ -64,7 +69,7 @@ export const inspectFile = (path: string, file: StoreFile, connect: Connect): Fi
   let db: Database | null = null;
   try {
     db = connect({ path, readonly: true, mustExist: true, busyMs: BUSY_MS });
-    return judge(db, file);
+    return judge(db, file, connect);
   } catch (error) {
     if (saysDamaged(errorCode(error))) return damaged(error instanceof Error ? error.message : '');
     throw error;

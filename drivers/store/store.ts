@@ -66,7 +66,7 @@ export const createStore = (parts: StoreParts): Store => {
   const venues = createVersions('venue', venueSchema, adding, reading);
   const carStates = createCarStates(adding, reading);
   const outings = createOutings(adding);
-  const pads = createPads(adding);
+  const pads = createPads(adding, reading);
   const captures = createCaptures(adding, reading);
   const calibrations = createCalibrations(adding, reading);
   const kept = createKept(adding, reading);

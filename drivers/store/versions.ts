@@ -1,4 +1,5 @@
 import { insert, type Adding } from './adding.ts';
+import { checksumOf, verified } from './checksum.ts';
 import { fromJson, type Reading, type Schema } from './reading.ts';
 
 /** Cars and venues: kept by version, and one of them is in use. */
@@ -24,13 +25,13 @@ export const createVersions = <T extends { readonly id: string }>(
   { db, stamp }: Adding,
   reading: Reading,
 ): Versions<T> => {
-  const addVersion = insert(db, `${what}s`, `id added_at ${what}_id replaces ${what}`);
+  const addVersion = insert(db, `${what}s`, `id added_at ${what}_id replaces ${what} crc32`);
   const addChoice = insert(db, `${what}_choices`, `id added_at ${what}_version`);
   const newest = db.prepare<{ id: string; body: string }>(
     `SELECT id, ${what} AS body FROM ${what}s WHERE ${what}_id = @thing ORDER BY seq DESC LIMIT 1`,
   );
-  const each = db.prepare<{ id: string; body: string }>(
-    `SELECT id, ${what} AS body FROM ${what}s
+  const each = db.prepare<{ id: string; body: string; crc32: number | null }>(
+    `SELECT id, ${what} AS body, crc32 FROM ${what}s
      WHERE seq IN (SELECT max(seq) FROM ${what}s GROUP BY ${what}_id)
      ORDER BY (SELECT min(first.seq) FROM ${what}s AS first WHERE first.${what}_id = ${what}s.${what}_id)`,
   );
@@ -52,6 +53,7 @@ export const createVersions = <T extends { readonly id: string }>(
           [`${what}_id`]: thing.id,
           replaces: before?.id ?? null,
           [what]: body,
+          crc32: checksumOf(body),
         });
       }
       addChoice({ ...stamp(), [`${what}_version`]: version ?? null });
@@ -59,7 +61,9 @@ export const createVersions = <T extends { readonly id: string }>(
     all: () =>
       each
         .all()
-        .map(({ id, body }) => reading.parse(schema, `${what} ${id}`, () => fromJson(body)))
+        .map(({ id, body, crc32 }) =>
+          reading.parse(schema, `${what} ${id}`, () => fromJson(verified(body, crc32))),
+        )
         .filter((thing) => thing !== null),
     inUse: () => used.get()?.thing ?? null,
     versionOf: (thingId) => newest.get({ thing: thingId })?.id ?? null,

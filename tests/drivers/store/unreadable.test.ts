@@ -23,11 +23,14 @@ const spoiled = (spoil: string) => {
   });
   db.pragma('foreign_keys = OFF', { simple: true });
   db.pragma('ignore_check_constraints = ON', { simple: true });
-  for (const { name } of db
-    .prepare<{ name: string }>(`SELECT name FROM sqlite_schema WHERE type = 'trigger'`)
-    .all())
-    db.exec(`DROP TRIGGER ${name}`);
+  const triggers = db
+    .prepare<{ name: string; sql: string }>(
+      `SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'`,
+    )
+    .all();
+  for (const { name } of triggers) db.exec(`DROP TRIGGER ${name}`);
   db.exec(spoil.replaceAll('$1', `'${sampleCapture(1).id}'`));
+  for (const { sql } of triggers) db.exec(sql);
   db.close();
   return openedStore(dir, 2);
 };
@@ -79,7 +82,7 @@ test.each([
 
 test('settings, a car or a state that does not parse is reported, and the rest is remembered', () => {
   const store = spoiled(
-    `UPDATE settings SET settings = '{}'; UPDATE cars SET car = '[]'; UPDATE car_states SET agreed = '1';`,
+    `UPDATE settings SET settings = '{}'; UPDATE cars SET car = '[]'; UPDATE car_states SET agreed = '1', crc32 = NULL;`,
   );
   expect(store.load()).toMatchObject({
     settings: null,
