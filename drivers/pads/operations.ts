@@ -23,7 +23,8 @@ export interface Operations {
 export const createOperations = (name: string, scheduler: Scheduler): Operations => {
   let over: { readonly why: FaultCode; readonly detail: string } | null = null;
   let last: Promise<unknown> = Promise.resolve();
-  const gone = Promise.withResolvers<void>();
+  /** Settles the one that is under way as lost; nothing of those before it is held. */
+  let lost: (() => void) | null = null;
 
   const race = <T>(what: string, deadline: number, act: () => Promise<T>): Promise<Done<T>> => {
     if (over) return Promise.resolve({ ok: false, ...over });
@@ -32,7 +33,7 @@ export const createOperations = (name: string, scheduler: Scheduler): Operations
       over ??= { why: 'pad-step-late', detail: `${what} took more than ${deadline} s` };
       resolve({ ok: false, ...over });
     });
-    void gone.promise.then(() => resolve({ ok: false, why: 'pad-lost', detail: what }));
+    lost = () => resolve({ ok: false, why: 'pad-lost', detail: what });
     // Inside a chain, so that an `act` that throws at once is a rejection like any other.
     void Promise.resolve()
       .then(act)
@@ -45,7 +46,10 @@ export const createOperations = (name: string, scheduler: Scheduler): Operations
             detail: `${what}: ${error instanceof Error ? error.message : String(error)}`,
           }),
       );
-    return promise.finally(cancel);
+    return promise.finally(() => {
+      cancel();
+      lost = null;
+    });
   };
 
   return {
@@ -56,7 +60,7 @@ export const createOperations = (name: string, scheduler: Scheduler): Operations
     },
     lose: () => {
       over = { why: 'pad-lost', detail: 'the link ended' };
-      gone.resolve();
+      lost?.();
     },
   };
 };

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
+import { slopeOf } from './slope.ts';
 import { simulateDay, type Held } from './simulatedDay.ts';
 
 const GOAL = 5;
@@ -14,16 +15,6 @@ if (!(hours >= 3)) {
   process.exit(2);
 }
 
-/** Least squares slope against the hours. */
-const slope = (seen: readonly Held[], of: (held: Held) => number): number => {
-  const mean = (values_: readonly number[]): number =>
-    values_.reduce((sum, each) => sum + each, 0) / values_.length;
-  const t = mean(seen.map(({ at }) => at));
-  const y = mean(seen.map(of));
-  const up = seen.reduce((sum, held) => sum + (held.at - t) * (of(held) - y), 0);
-  return up / seen.reduce((sum, { at }) => sum + (at - t) ** 2, 0);
-};
-
 const dir = mkdtempSync(path.join(os.tmpdir(), 'millpond-day-'));
 const began = performance.now();
 const row = (held: Held): void =>
@@ -34,8 +25,9 @@ try {
   const seen = await simulateDay(dir, { hours, every: 1 }, row);
   // The first two hours fill rings and the flight recorder.
   const late = seen.filter(({ at }) => at > 2);
-  const heap = slope(late, ({ heap: of }) => of);
-  const outside = slope(late, ({ outside: of }) => of);
+  const slope = (of: 'heap' | 'outside'): number =>
+    slopeOf(late.map((held) => ({ at: held.at, value: held[of] })));
+  const [heap, outside] = [slope('heap'), slope('outside')];
   const [first, last] = [late[0], late.at(-1)];
   console.log(
     `${os.cpus().length} × ${os.cpus()[0]?.model}, ${((performance.now() - began) / 60_000).toFixed(0)} min`,

@@ -74,12 +74,12 @@ export const simulateDay = async (
     await bench.settle(bench.screen.command({ do: 'raise practice car' }));
     let nextRound: number = bench.scheduler.now();
     for (let hour = every; hour <= hours + 1e-9; hour += every) {
-      while (bench.scheduler.now() < hour * 3600) {
+      while (bench.scheduler.now() < hour * 3600 - 1) {
         if (bench.scheduler.now() >= nextRound) {
           await weigh(bench);
           nextRound += ROUND;
         }
-        await bench.run(Math.min(hour * 3600 - bench.scheduler.now(), 10));
+        await bench.run(1);
       }
       const held = look(bench, dir);
       seen.push(held);
