@@ -1,5 +1,6 @@
+import type { SeasonPoint } from '../contract/season.ts';
 import { changeText, valueText, type Wanted } from '../format/valueShown.ts';
-import type { SeasonPoint } from '../sheet/seasonOf.ts';
+
 import type { Answer } from './answer.ts';
 
 /** Whether one item is still what it was over the records asked for. */

@@ -96,6 +96,9 @@ export const benchState = (now: BenchNow): BenchState => {
     cars: [...memory.cars],
     venue: memory.venue,
     venues: [...memory.venues],
+    aside: now.book
+      .newest('set aside')
+      .flatMap(({ subject, isAside }) => (isAside ? [subject] : [])),
     gravity: now.gravity,
     outing: { id: memory.outing.id, name: memory.outing.name, begunAt: memory.outing.begunAt },
     pads: now.pads.map((pad) => padShown(pad, now)),

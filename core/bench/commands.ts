@@ -20,6 +20,7 @@ import {
   notReadyToZero,
 } from './readiness.ts';
 import { RESULT_HANDLERS } from './resultCommands.ts';
+import { seasonHandlers } from './seasonCommands.ts';
 import type { Answer } from './screens.ts';
 import { takeCapture } from './takeCapture.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -141,6 +142,7 @@ type BenchCommand = Exclude<
   | keyof ReturnType<typeof padHandlers>
   | keyof ReturnType<typeof printHandlers>
   | keyof ReturnType<typeof guestHandlers>
+  | keyof ReturnType<typeof seasonHandlers>
 >;
 
 const BENCH_HANDLERS: Handlers<BenchCommand> = {
@@ -202,6 +204,7 @@ export const createCarryOut = (ports: {
     ...padHandlers(ports.descriptions),
     ...printHandlers(ports.paper),
     ...guestHandlers(ports.guests),
+    ...seasonHandlers(),
   };
   return async (bench, command) =>
     // Each handler takes the command it is filed under, which the table's type ensures.

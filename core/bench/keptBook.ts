@@ -9,7 +9,8 @@ export type ToKeep<K extends KeptKind = KeptKind> = K extends KeptKind
 
 /**
  * The kept records, held in hand and written through. Those of the practice rig and the real ones are
- * two worlds that do not see each other; what is owned or known (masses, plates, pad descriptions, authorities) is in both.
+ * two worlds that do not see each other; what is owned or known (cars, venues, masses, plates, pad
+ * descriptions, authorities) is in both.
  */
 export interface KeptBook {
   /** All of a kind, oldest first. */
@@ -24,6 +25,7 @@ export interface KeptBook {
 
 const IN_BOTH_WORLDS: ReadonlySet<KeptKind> = new Set([
   'mass set',
+  'set aside',
   'pad description',
   'plates',
   'authority',

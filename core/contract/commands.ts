@@ -24,6 +24,7 @@ import {
   rawWindowSchema,
 } from './records.ts';
 import { BALLAST_COMMANDS } from './scrutineering.ts';
+import { SEASON_COMMANDS, SEASON_RESULTS } from './season.ts';
 import { settingsSchema } from './settings.ts';
 import { studyShownSchema } from './studyShown.ts';
 import { trialShownSchema } from './trialShown.ts';
@@ -78,6 +79,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   ...BALLAST_COMMANDS,
   ...GUEST_COMMANDS,
   ...BACKUP_COMMANDS,
+  ...SEASON_COMMANDS,
   z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
@@ -120,6 +122,7 @@ export const resultSchema = z.discriminatedUnion('is', [
   /** Readings of a staff, metre, point by point and sight by sight. */
   z.strictObject({ is: z.literal('staff read'), readings: practiceStaffSchema }),
   ...PRACTICE_RESULTS,
+  ...SEASON_RESULTS,
   z.strictObject({ is: z.literal('kept'), records: z.array(keptSchema) }),
   z.strictObject({ is: z.literal('captures'), captures: z.array(captureSchema) }),
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),

@@ -113,6 +113,8 @@ export const benchStateSchema = z.strictObject({
   cars: z.array(carSchema),
   venue: venueSchema,
   venues: z.array(venueSchema),
+  /** Ids of the cars and venues that are set aside: their records stay. */
+  aside: z.array(z.string()),
   /** Gravity used at the venue, m/s². */
   gravity: z.number(),
   outing: z.strictObject({ id: z.string(), name: z.string(), begunAt: z.number() }),

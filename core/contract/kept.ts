@@ -140,6 +140,8 @@ export const keptSchema = z.discriminatedUnion('kind', [
   kind('patch survey', { survey: patchSurveySchema }),
   /** Subject: the adjustment. Told again with each step made. */
   kind('adjustment', { adjustment: adjustmentSchema }),
+  /** Subject: the car or venue. The newest counts. */
+  kind('set aside', { isAside: z.boolean() }),
   /** Subject: the gauge. */
   kind('gauge', { gauge: gaugeSchema, isAside: z.boolean() }),
 

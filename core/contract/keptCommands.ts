@@ -13,6 +13,7 @@ export const SCREEN_KINDS = [
   'sheet',
   'car record',
   'record entry',
+  'set aside',
   'gauge',
   'capture read in',
   'axle lift',

@@ -1,5 +1,5 @@
 import type { Phase } from '../contract/records.ts';
-import type { Measured } from '../measured.ts';
+import type { SeasonPoint } from '../contract/season.ts';
 import type { CarRecord } from './carRecord.ts';
 import { itemValue, type ValueSources } from './itemValue.ts';
 import { targetOf, type SetUpSheet } from './setUpSheet.ts';
@@ -16,21 +16,6 @@ export interface SeasonFilter {
   readonly carId: string | null;
   readonly venueId: string | null;
   readonly phase: Phase | null;
-}
-
-/** One point of the trace of an item. */
-export interface SeasonPoint {
-  readonly recordId: string;
-  /** Wall-clock label, ms. */
-  readonly at: number;
-  readonly phase: Phase;
-  readonly venueName: string;
-  readonly value: Measured;
-  /** Parts of its uncertainty that are not known: then u is a lower bound. */
-  readonly isLowerBound: boolean;
-  readonly target: number | null;
-  /** The sheet it was measured to was released with this record. */
-  readonly isRelease: boolean;
 }
 
 const isAsked = (record: CarRecord, filter: SeasonFilter): boolean =>

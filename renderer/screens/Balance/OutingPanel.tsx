@@ -4,6 +4,7 @@ import { Label } from 'react-aria-components/Label';
 import { TextField } from 'react-aria-components/TextField';
 import { gravityNote } from '../../../core/answers/gravityNote.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { notAside } from '../../../core/garage/notAside.ts';
 import { clockShown } from '../../clockShown.ts';
 import { cx } from '../../parts/cx.ts';
 import { NoteLine } from '../../parts/NoteLine.tsx';
@@ -46,10 +47,10 @@ const NewOuting = ({ state }: { readonly state: BenchState }): ReactElement => {
 export const OutingPanel = ({ state }: { readonly state: BenchState }): ReactElement => (
   <div className={styles['panel']}>
     <NewOuting state={state} />
-    <CarFields car={state.car} cars={state.cars} />
+    <CarFields car={state.car} cars={notAside(state.cars, state)} />
     <VenueFields
       venue={state.venue}
-      venues={state.venues}
+      venues={notAside(state.venues, state)}
       gravity={state.gravity}
       note={gravityNote(state, null)}
     />

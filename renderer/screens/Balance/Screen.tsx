@@ -1,5 +1,6 @@
 import { useState, type ReactElement } from 'react';
 import { balanceAnswer } from '../../../core/answers/balanceAnswer.ts';
+import type { BenchState } from '../../../core/contract/events.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { sameFields, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
@@ -19,6 +20,10 @@ const Head = ({ joined, state }: BenchView): ReactElement => {
   return <AnswerHead question={QUESTION} answer={answer} />;
 };
 
+/** Pads are looked for and cannot be: there is nothing to show but the ways to begin. */
+const hasNoRadio = ({ source, radio, pads }: BenchState): boolean =>
+  source === 'bluetooth' && radio !== 'on' && radio !== 'starting' && pads.length === 0;
+
 /** Balance: where is the weight? */
 export const BalanceScreen = ({
   view,
@@ -31,7 +36,7 @@ export const BalanceScreen = ({
 }): ReactElement => {
   const [note, setNote] = useState('');
   const { state } = view;
-  if (!state || state.source === null)
+  if (!state || state.source === null || hasNoRadio(state))
     return (
       <div className={styles['screen']}>
         <div className={styles['main']}>

@@ -36,7 +36,12 @@ export const CarPart = ({ measure }: { readonly measure: Measure }): ReactElemen
           onChange={(adjusters) => change({ adjusters })}
         />
       </section>
-      <WheelFields {...props} />
+      <WheelFields
+        details={details}
+        labels={measure.state.settings.cornerLabels}
+        gravity={measure.state.gravity}
+        change={change}
+      />
       <LoadPlaces {...props} />
       <p className={styles['help']}>
         What the rules limit on this car is entered under Scrutineering, beside what their equipment

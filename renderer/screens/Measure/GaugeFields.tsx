@@ -19,7 +19,7 @@ import styles from './Screen.module.css';
 const USUAL_READINGS = 10;
 
 /** What is known of a gauge that is owned. */
-const GaugeForm = ({
+export const GaugeForm = ({
   gauge,
   onChange,
   onAside,

@@ -1,10 +1,15 @@
 import type { ReactElement } from 'react';
-import { CORNERS, cornerLabel, perCorner, type Corner } from '../../../core/corners.ts';
+import {
+  CORNERS,
+  cornerLabel,
+  perCorner,
+  type Corner,
+  type CornerLabelStyle,
+} from '../../../core/corners.ts';
 import type { CarDetails } from '../../../core/sheet/carDetails.ts';
 import { Field } from '../../parts/Field.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { quantityField, understandQuantity } from '../../parts/understandQuantity.ts';
-import type { DetailsProps } from './CarPart.tsx';
 import { aboveZero, LENGTH, upTo } from './lengths.ts';
 import styles from './Screen.module.css';
 
@@ -26,9 +31,19 @@ const FIRST_TYRE = {
 };
 
 /** Rigid set-up wheels and loaded tyres: what ride heights, toes and the axle lift are made with. */
-export const WheelFields = ({ measure, details, change }: DetailsProps): ReactElement => {
+export const WheelFields = ({
+  details,
+  labels,
+  gravity,
+  change,
+}: {
+  readonly details: CarDetails;
+  readonly labels: CornerLabelStyle;
+  /** m/s², for the load on a tyre, which is typed as a mass. */
+  readonly gravity: number;
+  readonly change: (changes: Partial<CarDetails>) => void;
+}): ReactElement => {
   const { setUpWheels, tyres } = details;
-  const labels = measure.state.settings.cornerLabels;
   const length = (about: {
     readonly label: string;
     readonly value: number;
@@ -128,13 +143,10 @@ export const WheelFields = ({ measure, details, change }: DetailsProps): ReactEl
                 />
                 <Field
                   label="Under a mass of"
-                  text={quantityField(
-                    { kind: 'mass', unit: 'kg' },
-                    own.load / measure.state.gravity,
-                  )}
+                  text={quantityField({ kind: 'mass', unit: 'kg' }, own.load / gravity)}
                   inputMode="decimal"
                   understand={understandQuantity({ kind: 'mass', unit: 'kg', refuse: aboveZero })}
-                  onCommit={(mass) => tyre(corner, { load: mass * measure.state.gravity })}
+                  onCommit={(mass) => tyre(corner, { load: mass * gravity })}
                 />
                 {length({
                   label: 'Measuring diameter of the rim',

@@ -2,6 +2,7 @@ import { useState, type ReactElement } from 'react';
 import { normalGravity } from '../../../core/calibration/gravity.ts';
 import type { KeptPair } from '../../../core/contract/scrutineering.ts';
 import { dayText, typedDay } from '../../../core/format/day.ts';
+import { notAside } from '../../../core/garage/notAside.ts';
 import { readingStateOf } from '../../../core/scrutineering/quantity.ts';
 import type { Item } from '../../../core/sheet/items.ts';
 import type { Venue } from '../../../core/sheet/venue.ts';
@@ -64,6 +65,7 @@ export const AddPair = ({
       sources.authority?.reads ?? { seatMass: null, fuelMass: null, tyres: null },
   };
   const venue = state.venues.find(({ id }) => id === venueId) ?? state.venue;
+  const venues = notAside(state.venues, state);
   const taken = state.venues.find(({ id }) => id === gravityId) ?? venue;
   const add = async (): Promise<void> => {
     if (ours === null || theirs === null) return;
@@ -102,7 +104,7 @@ export const AddPair = ({
         <Field label="Day" text={dayText(day)} understand={understandDay} onCommit={setDay} />
         <Pick
           label="Venue"
-          options={state.venues.map(({ id, name }) => ({ value: id, text: name }))}
+          options={venues.map(({ id, name }) => ({ value: id, text: name }))}
           value={venue.id}
           onChange={setVenue}
         />
@@ -123,7 +125,7 @@ export const AddPair = ({
         {item.quantity === 'mass' ? (
           <Pick
             label="Ours taken with the gravity of"
-            options={state.venues.map(({ id, name }) => ({ value: id, text: name }))}
+            options={venues.map(({ id, name }) => ({ value: id, text: name }))}
             value={taken.id}
             onChange={setGravity}
           />

@@ -3,13 +3,13 @@ import type { Answer } from '../../../core/answers/answer.ts';
 import { seasonAnswer } from '../../../core/answers/seasonAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { PHASES, type Phase } from '../../../core/contract/records.ts';
+import type { SeasonPoint } from '../../../core/contract/season.ts';
 import { valueText, type Wanted } from '../../../core/format/valueShown.ts';
 import { firstUnit, unitOf } from '../../../core/format/unitTable.ts';
 import { itemsOf } from '../../../core/sheet/items.ts';
-import { seasonOf, type SeasonPoint, type SeasonRecord } from '../../../core/sheet/seasonOf.ts';
 import { clockShown } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
-import { useRecords, type RecordsHere } from '../../live/useRecords.ts';
+import { useSeason } from '../../live/useSeason.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Pick } from '../../parts/Pick.tsx';
@@ -59,44 +59,22 @@ const Chart = ({
   );
 };
 
-const Season = ({
-  state,
-  here,
-}: {
-  readonly state: BenchState;
-  readonly here: RecordsHere;
-}): ReactElement => {
+const Season = ({ state }: { readonly state: BenchState }): ReactElement => {
   const [item, setItem] = useState('crossShare');
   const [carId, setCar] = useState(state.car.id);
   const [venueId, setVenue] = useState(ALL);
   const [phase, setPhase] = useState<Phase | typeof ALL>(ALL);
   const car = state.cars.find(({ id }) => id === carId) ?? state.car;
   const items = useMemo(() => itemsOf(car, []), [car]);
-  const chosen = items.find(({ id }) => id === item) ?? items[0];
-  const records = useMemo(
-    () =>
-      here.records.flatMap((record): SeasonRecord[] => {
-        const sources = here.sourcesOf(record);
-        if (!sources) return [];
-        return [
-          {
-            sources,
-            sheet: here.sheets.find(({ id }) => id === record.sheetId) ?? null,
-            venueName: state.venues.find(({ id }) => id === record.venueId)?.name ?? '',
-          },
-        ];
-      }),
-    [here, state.venues],
-  );
-  const points = useMemo(
-    () =>
-      seasonOf(records, item, {
-        carId,
-        venueId: venueId === ALL ? null : venueId,
-        phase: phase === ALL ? null : phase,
-      }),
-    [records, item, carId, venueId, phase],
-  );
+  const season = useSeason(item, {
+    carId,
+    venueId: venueId === ALL ? null : venueId,
+    phase: phase === ALL ? null : phase,
+  });
+  // What is shown is named after what was read: the choice may be a moment ahead.
+  const shown = season?.item ?? item;
+  const points = season?.points ?? [];
+  const chosen = items.find(({ id }) => id === shown) ?? items[0];
   const wanted: Wanted = {
     kind: chosen?.quantity ?? 'number',
     unit: chosen?.quantity === 'mass' ? state.settings.massUnit : null,
@@ -105,7 +83,9 @@ const Season = ({
     <>
       <AnswerHead
         question={QUESTION}
-        answer={seasonAnswer({ label: chosen?.label ?? item, wanted, points })}
+        answer={
+          season ? seasonAnswer({ label: chosen?.label ?? shown, wanted, points }) : WAITING
+        }
       />
       <div className={styles['filters']}>
         <Pick
@@ -177,20 +157,11 @@ const Season = ({
   );
 };
 
-const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement => {
-  const here = useRecords(state);
-  return here ? (
-    <Season state={state} here={here} />
-  ) : (
-    <AnswerHead question={QUESTION} answer={WAITING} />
-  );
-};
-
 /** Season: is it still the same car? */
 export const SeasonScreen = ({ view }: { readonly view: BenchView }): ReactElement => (
   <div className={styles['screen']}>
     {view.state ? (
-      <WithRecords state={view.state} />
+      <Season state={view.state} />
     ) : (
       <AnswerHead question={QUESTION} answer={WAITING} />
     )}

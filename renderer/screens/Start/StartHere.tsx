@@ -1,18 +1,32 @@
 import type { ReactElement } from 'react';
 import type { PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import type { Settings } from '../../../core/contract/settings.ts';
+import { CORNER_LABEL_STYLES } from '../../../core/corners.ts';
+import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import { newId } from '../../newId.ts';
+import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
-import { useCommand } from '../../parts/useCommand.ts';
-import { SettingsFields } from '../Settings/SettingsFields.tsx';
 import { understandName } from '../../parts/understandName.ts';
+import { useCommand } from '../../parts/useCommand.ts';
 import styles from './StartHere.module.css';
 
-/** First start: what this screen will answer, what it needs first, and the buttons that do that. */
+const UNITS = [
+  { value: 'kg', text: 'kilogram' },
+  { value: 'lb', text: 'pound' },
+] as const;
+const LABELS = CORNER_LABEL_STYLES.map((value) => ({ value, text: value }));
+
+/** First start, in the order of the job: how the crew says things, which car, and the pads. */
 export const StartHere = ({ state }: { readonly state: BenchState }): ReactElement => {
   const { note, give } = useCommand();
+  const { settings, car } = state;
+  const isExample = car.id === EXAMPLE_CAR.id;
+  const isLooking = state.source === 'bluetooth';
+  const change = (part: Partial<Settings>): void =>
+    void give({ do: 'change settings', settings: { ...settings, ...part } });
   const choose = (source: PadSource, doing: string): void =>
     void give({ do: 'choose pads', source }, { doing, done: null });
   return (
@@ -24,38 +38,67 @@ export const StartHere = ({ state }: { readonly state: BenchState }): ReactEleme
         <path d="M436 34h116M474 48h40" className={styles['reflection']} />
       </svg>
       <p className={styles['teach']}>
-        Four pads weigh the four corners of the car. This screen says how much stands on each, how
-        well that is known, and how the weight lies: front, left, cross, centre of gravity. It needs
-        four pads, one at each corner, and their zero taken with the car raised.
+        Four pads weigh the four corners of the car, and this screen says where the weight lies.
       </p>
-      <div className={styles['ways']}>
-        <div className={styles['way']}>
-          <PushButton look="main" onPress={() => choose('rig', 'Setting up the practice rig.')}>
-            Practise on the rig
-          </PushButton>
-          <p>A simulated {state.car.name} is lowered on four simulated pads. Nothing real moves.</p>
-        </div>
-        <div className={styles['way']}>
-          <PushButton onPress={() => choose('bluetooth', 'Starting to look for pads.')}>
-            Look for pads
-          </PushButton>
-          <p>Searches over Bluetooth. Switch the pads on first and keep them near.</p>
-        </div>
-      </div>
-      <NoteLine note={note} />
-      <section className={styles['settings']} aria-label="First choices">
-        <SettingsFields settings={state.settings} />
+      <section className={styles['row']} aria-label="Units and corner names">
+        <Choice
+          label="Mass in"
+          options={UNITS}
+          value={settings.massUnit}
+          onChange={(massUnit) => change({ massUnit })}
+        />
+        <Choice
+          label="Corners called"
+          options={LABELS}
+          value={settings.cornerLabels}
+          onChange={(cornerLabels) => change({ cornerLabels })}
+        />
+      </section>
+      <section className={styles['row']} aria-label="Car">
         <div className={styles['car']}>
           <Field
-            label="Car: this example, or the name of yours"
-            text={state.car.name}
+            label="Car, this example or yours"
+            text={car.name}
             understand={understandName}
             onCommit={(name) =>
-              void give({ do: 'use car', car: { ...state.car, id: newId(), name } })
+              void give({
+                do: 'use car',
+                car: { ...car, id: isExample ? newId() : car.id, name },
+              })
             }
           />
         </div>
+        {isExample ? null : (
+          <p className={styles['help']}>
+            Its lengths and rates are still those of the example: correct them under Measure, Car.
+          </p>
+        )}
       </section>
+      <section className={styles['ways']} aria-label="Pads or practice">
+        <div className={styles['way']}>
+          <PushButton
+            look={isLooking ? 'main' : 'plain'}
+            onPress={() => choose('rig', 'Setting up the practice rig.')}
+          >
+            Practise on the rig
+          </PushButton>
+          <p>No pads at hand: {car.name} is simulated on four simulated ones. Nothing real moves.</p>
+        </div>
+        <div className={styles['way']}>
+          <PushButton
+            look={isLooking ? 'plain' : 'main'}
+            onPress={() => choose('bluetooth', 'Starting to look for pads.')}
+          >
+            {isLooking ? 'Look again' : 'Look for pads'}
+          </PushButton>
+          <p>
+            {isLooking
+              ? 'Bluetooth cannot be used as it is: above stands what to do. Practice needs none.'
+              : 'Over Bluetooth. Switch the pads on first and keep them near.'}
+          </p>
+        </div>
+      </section>
+      <NoteLine note={note} />
     </div>
   );
 };

@@ -76,6 +76,7 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
   cars: [EXAMPLE_CAR],
   venue: EXAMPLE_VENUES[0]!,
   venues: [...EXAMPLE_VENUES],
+  aside: [],
   gravity: GRAVITY,
   outing: { id: 'outing-1', name: 'Practice', begunAt: WALL },
   pads: (['LF', 'RF', 'LR', 'RR'] as const).map((corner) => examplePad(corner, SERIALS[corner])),
