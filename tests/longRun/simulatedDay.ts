@@ -2,6 +2,7 @@ import { statSync } from 'node:fs';
 import path from 'node:path';
 import v8 from 'node:v8';
 import vm from 'node:vm';
+import { CORNERS } from '../../core/corners.ts';
 import { startPracticeBench, type PracticeBench } from '../support/practiceBench.ts';
 
 /** The whole bench at work for hours on a clock that is driven, and what it holds on to meanwhile. */
@@ -49,9 +50,10 @@ const look = (bench: PracticeBench, dir: string): Held => {
   };
 };
 
-/** One weighing: lowered, settled, captured, raised. */
+/** One weighing: lowered, settled, captured, raised; the pads are charged before their batteries are flat. */
 const weigh = async (bench: PracticeBench): Promise<void> => {
   const { screen } = bench;
+  for (const pad of CORNERS) bench.rig.happen({ do: 'charge', pad, percent: 100 });
   await bench.settle(screen.command({ do: 'lower practice car' }));
   await bench.runUntil(() => screen.frame?.notReady === null, 60);
   await bench.settle(screen.command({ do: 'capture', phase: 'set-down', note: '' }));
