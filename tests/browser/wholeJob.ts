@@ -4,6 +4,7 @@ import type { BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { openBrowser, watchComplaints } from './openPage.ts';
+import { seriousFindings } from './seriousFindings.ts';
 import { button, DEADLINE_MS, hostFor, PICTURES, settled } from './testPage.ts';
 
 /** Once through the whole job on the practice rig, by one kind of hands only. */
@@ -28,8 +29,15 @@ const openFor = async (options: BrowserContextOptions): Promise<Page> => {
 
 /** The parts of the job that the hands go through, in its order. */
 export const doTheJob = async (
-  name: string,
-  options: BrowserContextOptions,
+  {
+    name,
+    isJudged,
+    ...options
+  }: BrowserContextOptions & {
+    readonly name: string;
+    /** Nothing serious may be found by axe on any screen, in either theme. */
+    readonly isJudged: boolean;
+  },
   handsOf: (page: Page) => Hands,
 ): Promise<void> => {
   mkdirSync(PICTURES, { recursive: true });
@@ -38,8 +46,14 @@ export const doTheJob = async (
   const { press, type, choose } = handsOf(page);
   const region = (label: string): Locator => page.getByRole('region', { name: label, exact: true });
   const group = (label: string): Locator => page.getByRole('radiogroup', { name: label });
-  const picture = (what: string): Promise<unknown> =>
-    page.screenshot({ path: path.join(PICTURES, `${name}-${what}.png`) });
+  /** In daylight and at night, and each judged where that is asked for. */
+  const picture = async (what: string): Promise<void> => {
+    for (const colorScheme of ['dark', 'light'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.screenshot({ path: path.join(PICTURES, `${name}-${what}-${colorScheme}.png`) });
+      if (isJudged) expect(await seriousFindings(page), `${what} ${colorScheme}`).toEqual([]);
+    }
+  };
   const place = (text: string): Promise<void> =>
     press(
       page
@@ -59,6 +73,7 @@ export const doTheJob = async (
 
   await place('Pads');
   await page.getByRole('article', { name: 'Pad MP-1044' }).waitFor();
+  await picture('pads');
 
   await place('Balance');
   const strip = region('Practice car');
@@ -101,6 +116,7 @@ export const doTheJob = async (
 
   await place('Compare');
   await page.getByRole('heading', { name: 'Has it changed?' }).waitFor();
+  await picture('compare');
   await place('Scrutineering');
   await type(page.getByLabel('Name of the scrutineers'), 'Meridian Trophy');
   await press(button(page, 'Add'));
@@ -108,6 +124,7 @@ export const doTheJob = async (
   await picture('scrutineering');
   await place('Season');
   await page.getByRole('heading', { name: 'Is it still the same car?' }).waitFor();
+  await picture('season');
   await place('Garage');
   await choose(group('What is owned'), 'Authorities');
   await page.getByRole('cell', { name: 'Meridian Trophy', exact: true }).waitFor();
