@@ -59,7 +59,7 @@ export const historyOf = (adjustment: Adjustment): AdjustHistory => ({
 });
 
 /** A response with what was learnt earlier, where it was learnt with the same data of the car. */
-const withLearnt = (response: TurnResponse, learnt: LearntKept | null): TurnResponse => {
+export const withLearnt = (response: TurnResponse, learnt: LearntKept | null): TurnResponse => {
   const { wheelRates } = response.standing.car;
   const isSame =
     learnt !== null &&

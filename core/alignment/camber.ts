@@ -74,7 +74,7 @@ export const camber = (input: CamberReading): Outcome<Camber> => {
     warnings.push('The zero of the gauge is not in this: read it turned round too, or look it up.');
   if (datum === 'gravity' && !slope)
     warnings.push(
-      'This camber is against the vertical: survey the patch to have it against the ground.',
+      'This camber is against the vertical: on a patch that is not level it is not that against the ground.',
     );
   return found(
     { camber: angle, datum: slope ? 'patch' : datum, bias: turned || zero ? bias : null },

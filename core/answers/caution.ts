@@ -11,8 +11,11 @@ export const CAUTION_STEPS = [
   'while it moves',
   'before reaching in',
   'before a spring is freed',
+  'at a wheel',
   'at the fuel',
   'at the laser',
+  'at the masses',
+  'at the ballast',
   'before an axle is lifted',
 ] as const;
 
@@ -50,6 +53,11 @@ export const CAUTIONS: { readonly [S in CautionStep]: Caution } = {
     title: 'Before a spring is freed',
     text: 'Car on rated stands, never on jacks alone. The spring is unloaded before its seat or its damper is released; a gas damper pushes out by itself. Hot brakes and exhaust. Two people lift a wheel or a plate.',
   },
+  'at a wheel': {
+    step: 'at a wheel',
+    title: 'Wheels and plates',
+    text: 'Two people lift a wheel or a plate. Car on rated stands, never on jacks alone. Hot brakes.',
+  },
   'at the fuel': {
     step: 'at the fuel',
     title: 'Fuel',
@@ -58,7 +66,17 @@ export const CAUTIONS: { readonly [S in CautionStep]: Caution } = {
   'at the laser': {
     step: 'at the laser',
     title: 'Laser',
-    text: 'Lasers are kept from eyes: nobody looks into the beam or its reflection, and it is off while nobody reads the staff.',
+    text: 'Lasers are kept from eyes: nobody looks into the beam or its reflection, and it stands clear of the height of eyes.',
+  },
+  'at the masses': {
+    step: 'at the masses',
+    title: 'Masses',
+    text: 'They crush feet and fingers: two people above 20 kg, gloves, nothing stacked that can slide.',
+  },
+  'at the ballast': {
+    step: 'at the ballast',
+    title: 'Ballast',
+    text: 'Fixed as the rules say, and checked before the car moves: loose, it is a missile. Two people lift plates. Nobody under the floor of a car on jacks alone, and nobody reaches in before the person lowering has called clear.',
   },
   'before an axle is lifted': {
     step: 'before an axle is lifted',

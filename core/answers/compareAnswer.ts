@@ -1,6 +1,7 @@
 import { isNotTheCar } from '../compare/causes/cause.ts';
 import type { Causes, RankedClass, SizedCause } from '../compare/causes/causes.ts';
 import { causeWords, type Wording } from '../compare/causes/causeWords.ts';
+import { COMMON_ALONG_WARP } from '../compare/commonLowering.ts';
 import type { Comparison, JudgedItem } from '../compare/compareItems.ts';
 import { fixed } from '../format/number.ts';
 import { listed, type Answer } from './answer.ts';
@@ -10,6 +11,12 @@ export interface Compared {
   readonly comparison: Comparison;
   /** Null where causes were not looked for: no corner weights, or nothing known of the car. */
   readonly causes: Causes | null;
+  /** Done on purpose, its effect not known: it is still in the changes. Sentences without their stop. */
+  readonly notTakenOut: readonly string[];
+  /** Why causes were not looked for, with what to do; null where they were. */
+  readonly lacking: string | null;
+  /** Corner weights were judged by common limits and not by what this car does. */
+  readonly isCommonScatter: boolean;
   readonly wording: Wording;
   /** An item's name as people say it. */
   readonly itemName: (id: string) => string;
@@ -128,7 +135,17 @@ const itemsText = (items: readonly JudgedItem[], name: Compared['itemName']): st
     listed,
   );
 
-const whyOf = ({ comparison, causes, wording, itemName }: Compared): readonly string[] => {
+const isWeighed = ({ items }: Comparison): boolean =>
+  items.some(({ id }) => id.startsWith('weight.'));
+
+const whyOf = ({
+  comparison,
+  causes,
+  notTakenOut,
+  isCommonScatter,
+  wording,
+  itemName,
+}: Compared): readonly string[] => {
   const { items, notCompared, takenOut } = comparison;
   const of = (verdict: JudgedItem['verdict']) => items.filter((item) => item.verdict === verdict);
   const tail = (p: number): string => (p < 0.001 ? 'less than 0.1 %' : `${fixed(p * 100, 1)} %`);
@@ -161,13 +178,19 @@ const whyOf = ({ comparison, causes, wording, itemName }: Compared): readonly st
           `Were the best single cause all, so large a rest would come in ${tail(causes.singleTail)}.`,
         ]
       : []),
+    ...(isCommonScatter && isWeighed(comparison)
+      ? [
+          `Corner weights are judged by common limits of lowering (±${COMMON_ALONG_WARP} kg along the diagonals, common practice) and not by your own: make the study under Balance, Outing, and smaller changes can be told.`,
+        ]
+      : []),
     ...(takenOut.length > 0 ? [`Taken out before judging: ${takenOut.join('; ')}.`] : []),
+    ...notTakenOut.map((said) => `Done on purpose and not taken out: ${said}.`),
     ...notCompared.map(({ id, why }) => `${itemName(id)} is not compared. ${why}`),
   ];
 };
 
 const short = (compared: Compared): Answer => {
-  const { comparison, causes, wording, itemName } = compared;
+  const { comparison, causes, lacking, wording, itemName } = compared;
   const { items } = comparison;
   if (items.length === 0)
     return {
@@ -196,7 +219,7 @@ const short = (compared: Compared): Answer => {
   if (moved.length > 0)
     return {
       about: 'items moved',
-      text: `Moved: ${itemsText(moved, itemName)}. ${causes ? 'No pattern of a cause stands out.' : 'No cause can be named without corner weights and the car’s data.'}`,
+      text: `Moved: ${itemsText(moved, itemName)}. ${causes ? 'No pattern of a cause stands out.' : `No cause can be named. ${lacking ?? ''}`}`,
       tone: 'alarm',
     };
   if (open.length > 0) {
@@ -222,8 +245,16 @@ const short = (compared: Compared): Answer => {
   };
 };
 
+/** Said in the line itself: a reader of one line must not take common limits for this car's own. */
+const COMMON = ' Corner weights by common limits, not by a study of this car.';
+
 /** Has it changed? One line, and why. */
-export const compareAnswer = (compared: Compared): CompareAnswer => ({
-  ...short(compared),
-  why: whyOf(compared),
-});
+export const compareAnswer = (compared: Compared): CompareAnswer => {
+  const answer = short(compared);
+  const isCommon = compared.isCommonScatter && isWeighed(compared.comparison);
+  return {
+    ...answer,
+    text: `${answer.text}${isCommon ? COMMON : ''}`,
+    why: whyOf(compared),
+  };
+};

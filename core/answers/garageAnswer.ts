@@ -1,47 +1,63 @@
+import type { BenchState } from '../contract/events.ts';
+import { counted } from '../format/counted.ts';
+import { EXAMPLE_CAR } from '../sheet/car.ts';
+import { notAside } from '../garage/notAside.ts';
 import { listed, type Answer } from './answer.ts';
+import { spanDue } from './padsAnswer.ts';
 
-/** What is owned and known, as far as it was typed or heard. */
+/** What is kept beside the state of the bench; without what is set aside. */
 export interface Owned {
-  readonly cars: number;
-  readonly pads: number;
-  readonly massSets: number;
-  /** Sizes of ballast plates. */
+  readonly gauges: number;
+  /** Sizes of ballast plates of which there are any. */
   readonly plates: number;
   readonly authorities: number;
-  readonly venues: number;
 }
 
-const counted = (count: number, one: string, many: string): readonly string[] =>
-  count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
+const some = (count: number, one: string, many?: string): readonly string[] =>
+  count === 0 ? [] : [counted(count, one, many)];
 
-/** What the team owns and Millpond knows of it, and whether a copy of it lies anywhere. */
-export const garageAnswer = (about: {
-  readonly owned: Owned;
-  /** Practising: the pads are not anybody's. */
-  readonly isPractice: boolean;
-  readonly copies: { readonly folder: string | null; readonly trouble: string | null };
-}): Answer => {
-  const { owned, isPractice, copies } = about;
+/** What is owned and known, in one sentence. */
+const sentence = (state: BenchState, owned: Owned, isExample: boolean): string => {
+  const practice = state.practice === null ? '' : 'practice ';
   const things = [
-    ...counted(owned.cars, 'car', 'cars'),
-    ...counted(
-      owned.pads,
-      isPractice ? 'practice pad' : 'pad',
-      isPractice ? 'practice pads' : 'pads',
-    ),
-    ...counted(owned.massSets, 'mass set', 'mass sets'),
-    ...counted(owned.plates, 'size of plates', 'sizes of plates'),
-    ...counted(owned.authorities, 'authority', 'authorities'),
-    ...counted(owned.venues, 'venue', 'venues'),
+    ...(isExample ? ['the example car'] : some(notAside(state.cars, state).length, 'car')),
+    ...some(state.pads.length, `${practice}pad`),
+    ...some(state.massSets.length, 'mass set'),
+    ...some(owned.gauges, 'gauge'),
+    ...some(owned.plates, 'size of plates', 'sizes of plates'),
+    ...some(owned.authorities, 'authority', 'authorities'),
+    ...some(notAside(state.venues, state).length, 'venue'),
   ];
-  const text = things.length === 0 ? 'Nothing yet.' : `${listed(things)}.`;
-  if (copies.trouble !== null)
-    return { about: 'not copied', text: `${text} The records could not be copied.`, tone: 'alarm' };
-  if (copies.folder === null)
-    return {
-      about: 'no copies',
-      text: `${text} No copies are made: choose a folder.`,
-      tone: 'wait',
-    };
-  return { about: 'copied', text, tone: 'calm' };
+  const text = listed(things);
+  return text === '' ? 'Nothing yet.' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+};
+
+/**
+ * What the team owns and Millpond knows of it; what of it is due; and whether a copy of the records lies
+ * anywhere.
+ */
+export const garageAnswer = (state: BenchState, owned: Owned): Answer => {
+  const [car, ...others] = notAside(state.cars, state);
+  const isExample =
+    others.length === 0 && car?.id === EXAMPLE_CAR.id && car.name === EXAMPLE_CAR.name;
+  const { folder, trouble } = state.copies;
+  const due = state.pads.flatMap((pad) => spanDue(pad, pad.serial ?? pad.name, state.wallAt) ?? []);
+  const notes: readonly { readonly about: string; readonly text: string }[] = [
+    ...(trouble === null
+      ? []
+      : [{ about: 'not copied', text: 'The records could not be copied.' }]),
+    ...due.map((text) => ({ about: `due ${text.split(' ')[0] ?? ''}`, text })),
+    ...(isExample && state.practice === null
+      ? [{ about: 'example', text: 'Add your own car.' }]
+      : []),
+    ...(trouble === null && folder === null
+      ? [{ about: 'no copies', text: 'No copies are made: choose a folder.' }]
+      : []),
+  ];
+  const calm = notes.length === 0;
+  return {
+    about: calm ? 'copied' : notes.map(({ about }) => about).join(),
+    text: [sentence(state, owned, isExample), ...notes.map(({ text }) => text)].join(' '),
+    tone: trouble !== null ? 'alarm' : calm ? 'calm' : 'wait',
+  };
 };

@@ -35,6 +35,18 @@ const graveFault = (state: BenchState, labelled: (corner: Corner) => string): An
 /** A span neither made nor checked for so long is asked for, s; common practice, no source. */
 const SPAN_HOLDS = 45 * 86_400;
 
+/** Since a span was made or checked, s; null without a calibration. */
+const spanAge = ({ calibration, check }: PadShown, wallAt: number): number | null =>
+  calibration ? (wallAt - Math.max(calibration.madeAt, check?.at ?? 0)) / 1000 : null;
+
+/** That a span is to be checked, in words; null while it holds or where there is none. */
+export const spanDue = (pad: PadShown, name: string, wallAt: number): string | null => {
+  const age = spanAge(pad, wallAt);
+  return age !== null && age > SPAN_HOLDS
+    ? `${name} was last calibrated or checked ${ageShown(age)} ago: check it with a known mass.`
+    : null;
+};
+
 /** Whether the spans of four calibrated pads can still be believed, the worst first. */
 const span = (state: BenchState, labelled: (corner: Corner) => string): Answer => {
   const pads = CORNERS.flatMap((corner) => {
@@ -55,17 +67,14 @@ const span = (state: BenchState, labelled: (corner: Corner) => string): Answer =
       text: `Four live. ${listed(marked)} ${marked.length === 1 ? 'is' : 'are'} used in spite of what was found at ${marked.length === 1 ? 'its' : 'their'} calibration.`,
       tone: 'alarm',
     };
-  const ages = pads.map((pad) => ({
-    name: pad.name,
-    age: (state.wallAt - Math.max(pad.span.madeAt, pad.check?.at ?? 0)) / 1000,
-  }));
-  const oldest = ages.reduce((a, b) => (b.age > a.age ? b : a), { name: '', age: 0 });
-  return oldest.age > SPAN_HOLDS
-    ? {
-        about: `old ${oldest.name}`,
-        text: `Four live. ${oldest.name} was last calibrated or checked ${ageShown(oldest.age)} ago: check it with a known mass.`,
-        tone: 'wait',
-      }
+  const ages = pads.map((pad) => ({ pad, age: spanAge(pad, state.wallAt) ?? 0 }));
+  const oldest = ages.reduce<(typeof ages)[number] | null>(
+    (a, b) => (a === null || b.age > a.age ? b : a),
+    null,
+  );
+  const due = oldest && spanDue(oldest.pad, oldest.pad.name, state.wallAt);
+  return oldest && due !== null
+    ? { about: `old ${oldest.pad.name}`, text: `Four live. ${due}`, tone: 'wait' }
     : { about: 'good', text: 'Yes. Four live, zeroed and calibrated.', tone: 'calm' };
 };
 

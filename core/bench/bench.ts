@@ -11,6 +11,7 @@ import { createBallastPlanning } from './ballastPlanning.ts';
 import { benchState } from './benchState.ts';
 import { createCallUnderWay } from './callUnderWay.ts';
 import { createCalibrating } from './calibrating.ts';
+import { capturesById } from './capturesById.ts';
 import { createCarryOut, zero } from './commands.ts';
 import { createEarlyWatch } from './earlyWatch.ts';
 import { liveFrame } from './frame.ts';
@@ -34,6 +35,7 @@ import type {
 import { notReadyToCapture } from './readiness.ts';
 import { createRecorder } from './recorder.ts';
 import { createScreens, type FrameCursors } from './screens.ts';
+import { createSeasonRecords } from './seasonRecords.ts';
 import { createShowGuests } from './showGuests.ts';
 import { createSleepWatch } from './sleepWatch.ts';
 import { createStillness, type StillnessNow } from './stillness.ts';
@@ -91,6 +93,8 @@ const STATISTICS_PERIOD = second(1);
 /** How often a moving car is asked where it will settle. */
 const EARLY_PERIOD = second(0.1);
 const RECORD_PERIOD = second(1);
+/** How often another part of the season is read, until all is there. */
+const READ_AHEAD_PERIOD = second(0.25);
 const FAULTS_KEPT = 50;
 
 /** What has changed since the screens were last told. */
@@ -178,6 +182,9 @@ export const createBench = (ports: BenchPorts): Bench => {
 
   const opened = createOpenedPads({ openPads: ports.openPads, memory, book, gravity, intake });
 
+  const openCaptures = capturesById(store, book);
+  const season = createSeasonRecords({ book, memory, capturesById: openCaptures });
+
   const workings: BenchWorkings = {
     memory,
     get practice() {
@@ -187,6 +194,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     wallClock: ports.wallClock,
     newId: ports.newId,
     book,
+    season,
     calibrations,
     calibrating,
     ballast,
@@ -206,13 +214,7 @@ export const createBench = (ports: BenchPorts): Bench => {
     openPads: opened.switchTo,
     startAnew: intake.startAnew,
     askForPress: intake.askForPress,
-    capturesById: (ids) => [
-      ...store.capturesById(ids),
-      ...book
-        .newest('capture read in')
-        .map(({ capture }) => capture)
-        .filter(({ id }) => ids.includes(id)),
-    ],
+    capturesById: openCaptures,
     openCapture: (id) => store.openCapture(id),
   };
 
@@ -320,6 +322,7 @@ export const createBench = (ports: BenchPorts): Bench => {
       if (still().all === 'moving' || still().all === 'calming') early.look();
     }),
     scheduler.every('flight recorder', RECORD_PERIOD, record),
+    scheduler.every('season read ahead', READ_AHEAD_PERIOD, season.readAhead),
   ];
 
   noteStoreFaults();

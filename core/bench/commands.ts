@@ -20,7 +20,7 @@ import {
   notReadyToZero,
 } from './readiness.ts';
 import { RESULT_HANDLERS } from './resultCommands.ts';
-import { seasonHandlers } from './seasonCommands.ts';
+import { SEASON_HANDLERS } from './seasonCommands.ts';
 import type { Answer } from './screens.ts';
 import { takeCapture } from './takeCapture.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -139,10 +139,10 @@ type BenchCommand = Exclude<
   | keyof typeof BACKUP_HANDLERS
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
+  | keyof typeof SEASON_HANDLERS
   | keyof ReturnType<typeof padHandlers>
   | keyof ReturnType<typeof printHandlers>
   | keyof ReturnType<typeof guestHandlers>
-  | keyof ReturnType<typeof seasonHandlers>
 >;
 
 const BENCH_HANDLERS: Handlers<BenchCommand> = {
@@ -201,10 +201,10 @@ export const createCarryOut = (ports: {
     ...BACKUP_HANDLERS,
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
+    ...SEASON_HANDLERS,
     ...padHandlers(ports.descriptions),
     ...printHandlers(ports.paper),
     ...guestHandlers(ports.guests),
-    ...seasonHandlers(),
   };
   return async (bench, command) =>
     // Each handler takes the command it is filed under, which the table's type ensures.

@@ -215,6 +215,8 @@ export interface PracticeState {
   /** Masses on the pads, kg, by serial number; pads without any are not named. */
   readonly masses: Readonly<Record<string, number>>;
   readonly stack: PracticeStack | null;
+  /** How often the car has been out. */
+  readonly runs: number;
 }
 
 /**

@@ -11,6 +11,7 @@ import type { PadCalibrations } from './padCalibrations.ts';
 import type { PadFeed } from './padFeed.ts';
 import type { PadWatch } from './padWatch.ts';
 import type { PadsPort, PadSource, PracticePort } from './ports.ts';
+import type { SeasonRecords } from './seasonRecords.ts';
 import type { StillnessNow } from './stillness.ts';
 import type { ZeroRecord } from './storePort.ts';
 import type { Measured } from '../measured.ts';
@@ -21,6 +22,7 @@ export interface BenchWorkings {
   readonly memory: Memory;
   readonly practice: PracticePort | null;
   readonly book: KeptBook;
+  readonly season: SeasonRecords;
   readonly calibrations: PadCalibrations;
   readonly calibrating: Calibrating;
   readonly ballast: BallastPlanning;

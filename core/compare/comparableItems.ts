@@ -36,7 +36,9 @@ const isWhole = <T extends ComparedItem>(item: T): item is T & InBoth<T> =>
 const known = (variance: number | undefined): boolean =>
   variance !== undefined && variance > 0 && variance < Infinity;
 
-const NOT_MEASURED = 'Not measured in both records.';
+const NO_LAYING =
+  'The patch was laid again in between, and what that adds is not known: lower the car on two layings in the study under Balance, Outing.';
+export const NOT_MEASURED = 'Not measured in both records.';
 const NO_SCATTER =
   'Its repeatability is not known: measure the unchanged car a few times and it can be judged.';
 
@@ -63,11 +65,11 @@ export const comparableItems = (input: ComparisonInput): Comparable => {
     const state = touched(item.id);
     if (state !== null) return `The car was not in the same state. ${state}`;
     const { repeat, laying, unshared } = noise;
-    const parts = [repeat.covariance, laying?.covariance, unshared];
     if (!known(repeat.covariance[index]?.[index])) return NO_SCATTER;
-    return parts.every((part) => !part || (part[index]?.[index] as number) >= 0)
-      ? null
-      : NO_SCATTER;
+    const isKnown = (part: Matrix | null): boolean =>
+      part === null || (part[index]?.[index] as number) >= 0;
+    if (!isKnown(laying?.covariance ?? null)) return NO_LAYING;
+    return isKnown(unshared) ? null : NO_SCATTER;
   });
   const places = items.flatMap((_, index) => (whyNot[index] === null ? [index] : []));
   const derivedWhy = (item: DerivedItem): string | null => {

@@ -77,9 +77,7 @@ const limitFor = (asked: number | null, change: Measured): number =>
 export const compareItems = (input: ComparisonInput): Comparison => {
   const { items, derived, noise, notCompared, takenOut } = comparableItems(input);
   const slopes = derived.map((item) => item.slopes);
-  const scatterAt = (after?: number): JointScatter =>
-    withDerived(changeScatter(noise, after), slopes);
-  const scatter = scatterAt();
+  const scatter = withDerived(changeScatter(noise), slopes);
   const all = [
     ...items,
     ...derived.map((item) => ({
@@ -102,13 +100,21 @@ export const compareItems = (input: ComparisonInput): Comparison => {
   const rejected = kept.filter((index) => (adjusted[index] as number) <= FAMILY_LEVEL).length;
 
   const later = new Map<number, JointScatter>();
+  /** Of one item alone, with so many readings after. */
+  const changeAfter = (index: number, n: number): Measured => {
+    const then = later.get(n) ?? changeScatter(noise, n);
+    later.set(n, then);
+    const { value } = changes[index] as Measured;
+    const own = slopes[index - items.length];
+    return own
+      ? changeOf(value, withDerived(then, [own]), items.length)
+      : changeOf(value, then, index);
+  };
   const readAgain = (index: number, limit: number): number | null => {
     const level = FAMILY_LEVEL / (kept.includes(index) ? kept.length - rejected : kept.length);
     const taken = Math.min(...noise.readings.map(({ after }) => after));
     for (let n = taken + 1; n <= MOST_READINGS; n += 1) {
-      const then = later.get(n) ?? scatterAt(n);
-      later.set(n, then);
-      const change = changeOf((changes[index] as Measured).value, then, index);
+      const change = changeAfter(index, n);
       const isReal = twoSidedTail(change.value / change.u, change.dof) <= level;
       if (verdict(change, limit, isReal) !== 'cannot tell') return n;
     }

@@ -150,6 +150,8 @@ export const benchStateSchema = z.strictObject({
       /** Masses on the practice pads, kg, by serial number. */
       masses: z.record(z.string(), z.number()),
       stack: z.strictObject({ upper: z.string(), lower: z.string(), force: z.number() }).nullable(),
+      /** How often the practice car has been out. */
+      runs: z.number().int().nonnegative(),
     })
     .nullable(),
   /** Newest first, the last fifty. */

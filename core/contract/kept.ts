@@ -7,6 +7,7 @@ import { sheetSchema } from '../sheet/setUpSheet.ts';
 import { adjustmentSchema } from './adjustment.ts';
 import { limitsSchema, takenPointSchema } from './calibrationRecord.ts';
 import { patchSurveySchema } from './patchSurvey.ts';
+import { practiceWalkSchema } from './practiceWalk.ts';
 import { captureSchema, measuredSchema } from './records.ts';
 import {
   authoritySchema,
@@ -140,6 +141,8 @@ export const keptSchema = z.discriminatedUnion('kind', [
   kind('patch survey', { survey: patchSurveySchema }),
   /** Subject: the adjustment. Told again with each step made. */
   kind('adjustment', { adjustment: adjustmentSchema }),
+  /** Subject: the walk. Told again with each step; only ever of practice. */
+  kind('practice walk', { walk: practiceWalkSchema }),
   /** Subject: the car or venue. The newest counts. */
   kind('set aside', { isAside: z.boolean() }),
   /** Subject: the gauge. */

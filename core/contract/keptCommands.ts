@@ -19,6 +19,7 @@ export const SCREEN_KINDS = [
   'axle lift',
   'patch survey',
   'adjustment',
+  'practice walk',
   'authority',
   'pair',
   'plates',

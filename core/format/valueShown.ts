@@ -46,6 +46,22 @@ export const uncertaintyText = (wanted: Wanted, u: number): string => {
   return number + gap(unit.unit) + unit.unit;
 };
 
+/**
+ * A value with its standard uncertainty, both to the same last digit: "12.50 mm ±0.14 mm". Where the
+ * value may not show as many digits as are known, the uncertainty is said to be less than its last one.
+ */
+export const measuredText = (
+  wanted: Wanted,
+  { value, u }: { readonly value: number; readonly u: number },
+): string => {
+  const unit = unitWanted(wanted);
+  const decimals = decimalsIn(unit, u);
+  const own = fixed(u / unit.inSi, decimals);
+  const shown = u > 0 && Number(own) === 0 ? `<${fixed(10 ** -decimals, decimals)}` : own;
+  const after = gap(unit.unit) + unit.unit;
+  return `${fixed(value / unit.inSi, decimals)}${after} ±${shown}${after}`;
+};
+
 /** An angle in radian as degrees and minutes to a tenth: "−1° 20.0′". */
 export const degreesMinutesText = (angle: number): string => {
   const tenths = Math.round((Math.abs(angle) * 180 * 600) / Math.PI);

@@ -1,6 +1,7 @@
 import { listed } from '../answers/answer.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { Capture } from '../contract/records.ts';
+import { counted } from '../format/counted.ts';
 import { dayText } from '../format/day.ts';
 import { CORNERS } from '../corners.ts';
 import { pairsKept } from '../scrutineering/keptScrutineering.ts';
@@ -11,23 +12,20 @@ import type { SetUpSheet } from '../sheet/setUpSheet.ts';
 
 const DAY_MS = 86_400_000;
 
-/** What can use a thing, in the order in which it is told; one and many. */
-const USED_AS = {
-  record: 'records',
-  reading: 'readings',
-  sheet: 'sheets',
-  capture: 'captures',
-  lift: 'axle lifts',
-  calibration: 'calibrations',
-  check: 'checks with a mass',
-  pair: 'pairs',
-  plan: 'ballast plans',
-} as const;
-export type UsedAs = keyof typeof USED_AS;
-const ONE: Readonly<Partial<Record<UsedAs, string>>> = {
-  lift: 'axle lift',
-  check: 'check with a mass',
-  plan: 'ballast plan',
+export type UsedAs =
+  'record' | 'reading' | 'sheet' | 'capture' | 'lift' | 'calibration' | 'check' | 'pair' | 'plan';
+
+/** What can use a thing, in the order in which it is told: one and many. */
+const USED_AS: Readonly<Record<UsedAs, readonly [one: string, many?: string]>> = {
+  record: ['record'],
+  reading: ['reading'],
+  sheet: ['sheet'],
+  capture: ['capture'],
+  lift: ['axle lift'],
+  calibration: ['calibration'],
+  check: ['check with a mass', 'checks with a mass'],
+  pair: ['pair'],
+  plan: ['ballast plan'],
 };
 
 /** One use. */
@@ -159,7 +157,7 @@ export const usesOf = (thing: Thing, kept: MayUse): readonly Use[] => {
 const countsInWords = (uses: readonly Use[]): string => {
   const counts = (Object.keys(USED_AS) as readonly UsedAs[]).flatMap((as) => {
     const count = uses.filter((use) => use.as === as).length;
-    return count === 0 ? [] : [`${count} ${count === 1 ? (ONE[as] ?? as) : USED_AS[as]}`];
+    return count === 0 ? [] : [counted(count, ...USED_AS[as])];
   });
   return counts.length === 0 ? 'nowhere yet' : listed(counts);
 };
@@ -172,7 +170,8 @@ export const usesInWords = (
   days: [...Map.groupBy(uses, ({ day, where }) => JSON.stringify([day, where])).values()]
     .toSorted((a, b) => (b[0]?.day ?? -Infinity) - (a[0]?.day ?? -Infinity))
     .map((own) => {
-      const [{ day = null, where = null } = {}] = own;
+      const day = own[0]?.day ?? null;
+      const where = own[0]?.where ?? null;
       const when = day === null ? 'day not known' : dayText(day);
       return `${when}${where === null ? '' : `, ${where}`}: ${countsInWords(own)}`;
     }),

@@ -35,10 +35,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     'A check says *moved*',
     'Calibrate the pad again; captures made since the last good check are in doubt.',
   ),
-  row(
-    '*zero moved by …* on a capture',
-    'Raise, zero and weigh again; look at the pad\'s history.',
-  ),
+  row('*zero moved by …* on a capture', "Raise, zero and weigh again; look at the pad's history."),
   row('*Not zeroed*', 'Raise the car clear of the pads and press *Zero*.'),
   row(
     '*Capture* is refused',
@@ -48,8 +45,11 @@ export const SYMPTOMS: readonly Symptom[] = [
     'It never settles',
     'Nobody touching, brakes free, wind; look at the corner whose mark still ripples.',
   ),
-  row('Losses climb', 'Bring the computer nearer, off the metal bench; ask the pad for a lower rate.'),
-  row('*Overload*', 'Take the load off, check the pad\'s rating, then its zero.'),
+  row(
+    'Losses climb',
+    'Bring the computer nearer, off the metal bench; ask the pad for a lower rate.',
+  ),
+  row('*Overload*', "Take the load off, check the pad's rating, then its zero."),
   row(
     'A survey does not close: *Set-ups … close with …*',
     'Read one of the points it names again from both set-ups, the laser untouched and warm.',
@@ -68,17 +68,20 @@ export const SYMPTOMS: readonly Symptom[] = [
   ),
   row(
     'A file of records is refused, or a part of it',
-    'The words beside it say which part and why; the rest is taken. Export it again on the other computer.',
-  ),
-  row(
-    '*The records could not be copied*',
-    'Plug the stick in, or choose another folder under Garage, Copies; measuring goes on meanwhile.',
+    'The words beside it say which part and why; what is whole is taken. Export a damaged one again.',
   ),
   row(
     'The database was set aside as damaged',
-    'It is kept beside the new one in the data folder; put a copy back.',
+    'It is kept beside the new one in the data folder; put a copy back under *Garage, Copies*.',
   ),
-  row('The page says it needs its address', 'Open the address that `npm start` printed, with its token.'),
+  row(
+    '*The records could not be copied*',
+    'The stick was pulled, is full or cannot be written: the reason stands under *Garage, Copies*. It is tried again every five minutes.',
+  ),
+  row(
+    'The page says it needs its address',
+    'Open the address that `npm start` printed, with its token.',
+  ),
   row('`npm start` says Electron cannot be had', 'The page it prints is the same app.'),
 ];
 

@@ -1,8 +1,9 @@
 import type { StandingCar } from '../adjust/statics.ts';
 import { compareAnswer, type CompareAnswer } from '../answers/compareAnswer.ts';
+import { commonLowering } from '../compare/commonLowering.ts';
 import { causes, type Causes } from '../compare/causes/causes.ts';
 import type { Wording } from '../compare/causes/causeWords.ts';
-import type { ChangeNoise } from '../compare/changeNoise.ts';
+import { NOT_MEASURED } from '../compare/comparableItems.ts';
 import { compareItems, type Comparison } from '../compare/compareItems.ts';
 import type { ComparedItem, DerivedItem } from '../compare/comparisonInput.ts';
 import type { LoweringScatter } from '../compare/repeatabilityLowering.ts';
@@ -11,10 +12,18 @@ import { kilogram, metre, metrePerSecond2 } from '../units.ts';
 import { measuresOf } from './bodyEffect.ts';
 import { comparableStates, type ComparedStates } from './comparableStates.ts';
 import type { Item } from './items.ts';
-import { itemValue, type ItemValue, type ValueSources } from './itemValue.ts';
+import type { ValueSources } from './itemValue.ts';
+import { readerOf, recordNoise, type Read } from './recordNoise.ts';
+import { causeCarOf } from './causeCarOf.ts';
+import type { CallsKept } from './callsKept.ts';
+import { knownWork } from './knownWork.ts';
+import { ruledOut, type ChecksKept } from './ruledOut.ts';
 import { lineOf, type SetUpSheet } from './setUpSheet.ts';
+import { massIn, massesOf } from './stateDifferences.ts';
 import { throughTie } from './ties.ts';
 import type { Car } from './car.ts';
+import type { CarRecord } from './carRecord.ts';
+import { workBetween } from './workBetween.ts';
 
 /** What two records are compared with. */
 export interface RecordsCompared {
@@ -23,12 +32,17 @@ export interface RecordsCompared {
   readonly after: ValueSources;
   /** Whose tolerances are the smallest changes worth acting on; null takes the finest that can be seen. */
   readonly sheet: SetUpSheet | null;
-  /** Scatter of lowering the unchanged car, from a study; null without one. */
+  /** Scatter of lowering the unchanged car, from a study; null without one: then common limits stand for it. */
   readonly repeat: LoweringScatter | null;
   /** What laying the patch again adds, likewise; null while no study told it. */
   readonly laying: LoweringScatter | null;
   readonly gravity: number;
   readonly wording: Wording;
+  /** Other records of the car: work noted in those between the two was done between them. */
+  readonly records: readonly CarRecord[];
+  /** Calls made on Adjust, and what was learnt of the car's response. */
+  readonly adjusted: CallsKept;
+  readonly checks: ChecksKept;
 }
 
 export interface RecordComparison {
@@ -36,88 +50,18 @@ export interface RecordComparison {
   /** Null where the records are not compared at all. */
   readonly comparison: Comparison | null;
   readonly causes: Causes | null;
+  /** What later looks at pads and patch say of the causes; one sentence each. */
+  readonly ruledOut: readonly string[];
   readonly answer: CompareAnswer;
 }
 
-type Read = Extract<ItemValue, { readonly is: 'measured' }>;
-
-/** A relative doubt of the car's rates; common practice, no source. */
-const RATE_UNCERTAINTY = 0.03;
-
-const read = (id: string, sources: ValueSources): Read | null => {
-  const value = itemValue(id, sources);
-  return value.is === 'measured' ? value : null;
-};
-
-/** Variance of one reading of an item: the larger that the two records show. */
-const oneReading = (before: Read | null, after: Read | null): { u2: number; dof: number } => {
-  const each = [before, after].flatMap((value) =>
-    value ? [{ u2: value.scatter.u ** 2 * value.count, dof: value.scatter.dof }] : [],
-  );
-  const [first, second] = each;
-  if (!first) return { u2: Number.NaN, dof: 1 };
-  return second && second.u2 > first.u2 ? second : first;
-};
-
-/** Variance that two readings do not share: errors of gauges that only one of them was read with. */
-const unsharedOf = (before: Read | null, after: Read | null): number => {
-  if (!before || !after) return 0;
-  const gauges = new Set([...before.shared.keys(), ...after.shared.keys()]);
-  let sum = 0;
-  for (const gauge of gauges) {
-    const [one, other] = [before.shared.get(gauge), after.shared.get(gauge)];
-    // The same gauge is wrong by the same in both.
-    if (!one || !other) sum += (one?.u ?? other?.u ?? 0) ** 2;
-  }
-  return sum;
-};
-
-const weightIndex = (item: Item): number => (item.corner ? CORNERS.indexOf(item.corner) : -1);
-
-const noiseOf = (
-  items: readonly Item[],
-  values: readonly { readonly before: Read | null; readonly after: Read | null }[],
-  { repeat, laying }: Pick<RecordsCompared, 'repeat' | 'laying'>,
-  relaid: boolean,
-): ChangeNoise => {
-  const weights = (scatter: LoweringScatter | null, i: number, j: number): number | null => {
-    const [one, other] = [items[i] as Item, items[j] as Item];
-    if (one.kind !== 'weight' || other.kind !== 'weight') return null;
-    return scatter?.covariance[4 * weightIndex(one) + weightIndex(other)] ?? Number.NaN;
-  };
-  const single = values.map(({ before, after }) => oneReading(before, after));
-  const square = (make: (i: number, j: number) => number) =>
-    items.map((_, i) => items.map((_unused, j) => make(i, j)));
-  return {
-    repeat: {
-      covariance: square(
-        (i, j) => weights(repeat, i, j) ?? (i === j ? (single[i]?.u2 ?? Number.NaN) : 0),
-      ),
-      dof: items.map((item, i) =>
-        item.kind === 'weight' ? (repeat?.dof ?? 1) : (single[i]?.dof ?? 1),
-      ),
-    },
-    laying: relaid
-      ? {
-          covariance: square((i, j) => weights(laying, i, j) ?? 0),
-          dof: items.map(() => laying?.dof ?? 1),
-        }
-      : null,
-    unshared: square((i, j) => {
-      const at = values[i];
-      return i === j && at ? unsharedOf(at.before, at.after) : 0;
-    }),
-    readings: values.map(({ before, after }) => ({
-      before: Math.max(1, before?.count ?? 1),
-      after: Math.max(1, after?.count ?? 1),
-    })),
-  };
-};
-
 /** The car as the earlier record found it; null where it was not weighed. */
-const standingOf = ({ car, before, gravity }: RecordsCompared): StandingCar | null => {
+const standingOf = (
+  { car, gravity }: RecordsCompared,
+  was: (id: string) => Read | null,
+): StandingCar | null => {
   const weights = CORNERS.flatMap((corner) => {
-    const weight = read(`weight.${corner}`, before);
+    const weight = was(`weight.${corner}`);
     return weight ? [weight.value.value] : [];
   });
   const [lf, rf, lr, rr] = weights;
@@ -134,6 +78,53 @@ const standingOf = ({ car, before, gravity }: RecordsCompared): StandingCar | nu
   };
 };
 
+/** What was done on purpose between the two, in the items that are measured. */
+const workOf = (
+  { car, before, after, records, adjusted }: RecordsCompared,
+  items: readonly Item[],
+  standing: StandingCar | null,
+) => {
+  const [one, other] = [before.record, after.record];
+  const isForward = one.begunAt <= other.begunAt;
+  const [first, last] = isForward ? [one, other] : [other, one];
+  const between = records.filter(
+    ({ id, carId, setAside, begunAt }) =>
+      id !== first.id &&
+      id !== last.id &&
+      carId === first.carId &&
+      !setAside &&
+      begunAt > first.begunAt &&
+      begunAt < last.begunAt,
+  );
+  const done = workBetween({ first, last, between, calls: adjusted.calls });
+  return {
+    ...knownWork({
+      car,
+      items,
+      done,
+      standing,
+      bars: one.state.barsFree === 'no' ? 'on' : 'off',
+      learnt: adjusted.learnt,
+      massesSaid: massesOf(car)
+        .map(({ id }) => id)
+        .filter((id) => massIn(before, id) !== null && massIn(after, id) !== null),
+      sign: isForward ? 1 : -1,
+    }),
+    isRelaid: done.some(
+      ({ work, isBetween }) => work.what === 'patch laid again' && items.some(isBetween),
+    ),
+  };
+};
+
+/** What stands between these records and the naming of causes, and what to do about it. */
+const lackingOf = ({ notCompared }: Comparison, standing: StandingCar | null): string => {
+  if (!standing) return 'The car was not weighed in the record before: weigh it in both.';
+  const why = notCompared.find(({ id }) => id.startsWith('weight.'))?.why ?? '';
+  return why === NOT_MEASURED
+    ? 'The car was not weighed in the record after: weigh it in both.'
+    : `Corner weights cannot be compared. ${why}`;
+};
+
 const NOT_COMPARED = (why: string): CompareAnswer => ({
   about: 'not comparable',
   text: `Cannot be compared. ${why}`,
@@ -144,15 +135,22 @@ const NOT_COMPARED = (why: string): CompareAnswer => ({
 /**
  * Has the car changed between two records? Their states are held against each other first; what is
  * known of (fuel burnt, ballast, driver) is taken out; each item is judged; and what explains the whole
- * pattern is looked for where the car was weighed both times. Corner weights need a study of lowerings:
- * without one nothing says what an unchanged car does.
+ * pattern is looked for where the car was weighed both times. Corner weights are judged by a study of
+ * lowerings; without one by wide common limits, and it is said.
  */
 export const compareRecords = (input: RecordsCompared): RecordComparison => {
   const { car, before, after, sheet, wording } = input;
-  const standing = standingOf(input);
+  const [was, is] = [readerOf(before), readerOf(after)];
+  const standing = standingOf(input, was);
   const states = comparableStates({ car, before, after, standing });
   if (states.notComparable !== null)
-    return { states, comparison: null, causes: null, answer: NOT_COMPARED(states.notComparable) };
+    return {
+      states,
+      comparison: null,
+      causes: null,
+      ruledOut: [],
+      answer: NOT_COMPARED(states.notComparable),
+    };
 
   const tied = new Set(before.ties.map(({ item }) => item));
   const all = [...after.items.values()];
@@ -162,11 +160,11 @@ export const compareRecords = (input: RecordsCompared): RecordComparison => {
       !['driver', 'fuel', 'ballast', 'total', 'frontShare', 'leftShare', 'crossShare'].includes(
         kind,
       ) &&
-      (read(id, before) !== null || read(id, after) !== null),
+      (was(id) !== null || is(id) !== null),
   );
   const values = measuredItems.map(({ id }) => ({
-    before: read(id, before),
-    after: read(id, after),
+    before: was(id),
+    after: is(id),
   }));
   const limitOf = (id: string): number | null =>
     sheet ? (lineOf(sheet, id)?.tolerance ?? null) : null;
@@ -177,28 +175,42 @@ export const compareRecords = (input: RecordsCompared): RecordComparison => {
     limit: limitOf(id),
   }));
   const derived = before.ties.flatMap((tie): DerivedItem[] => {
-    const from = (sources: ValueSources) =>
-      throughTie(tie, (id) => read(id, sources)?.value.value ?? null);
+    const valueOf = (from: (id: string) => Read | null) =>
+      throughTie(tie, (id) => from(id)?.value.value ?? null);
     const middle = throughTie(tie, (id) => {
-      const [one, other] = [read(id, before)?.value.value, read(id, after)?.value.value];
+      const [one, other] = [was(id)?.value.value, is(id)?.value.value];
       return one === undefined || other === undefined ? null : (one + other) / 2;
     });
     if (!middle || !after.items.has(tie.item)) return [];
     return [
       {
         id: tie.item,
-        before: from(before)?.value ?? null,
-        after: from(after)?.value ?? null,
+        before: valueOf(was)?.value ?? null,
+        after: valueOf(is)?.value ?? null,
         limit: limitOf(tie.item),
         slopes: items.map(({ id }) => middle.slopes.get(id) ?? 0),
       },
     ];
   });
+  const work = workOf(input, measuredItems, standing);
+  const isRelaid = states.relaid === true || work.isRelaid;
+  const ruled = ruledOut({
+    car,
+    before,
+    after,
+    isRelaid,
+    checks: input.checks,
+    labels: wording.labels,
+  });
   const comparison = compareItems({
     items,
     derived,
-    noise: noiseOf(measuredItems, values, input, states.relaid === true),
-    known: [],
+    noise: recordNoise(measuredItems, values, {
+      repeat: input.repeat ?? commonLowering(car),
+      laying: input.laying,
+      isRelaid,
+    }),
+    known: work.known,
     states: states.differences,
   });
   const found =
@@ -208,54 +220,23 @@ export const compareRecords = (input: RecordsCompared): RecordComparison => {
           measures: Object.fromEntries(
             measuredItems.map((item) => [item.id, measuresOf(item, standing)]),
           ),
-          car: {
-            standing,
-            bars: after.record.state.barsFree === 'no' ? 'on' : 'off',
-            places: placesOf(car),
-            wheelRadii: car.details?.setUpWheels
-              ? {
-                  LF: radius(car, 'LF'),
-                  RF: radius(car, 'RF'),
-                  LR: radius(car, 'LR'),
-                  RR: radius(car, 'RR'),
-                }
-              : null,
-            camberGain: null,
-            bumpSteer: null,
-            rateUncertainty: RATE_UNCERTAINTY,
-          },
-          ruledOut: [],
+          car: causeCarOf(car, standing, after.record.state.barsFree === 'no' ? 'on' : 'off'),
+          ruledOut: ruled.causes,
         })
       : null;
   return {
     states,
     comparison,
     causes: found,
+    ruledOut: ruled.words,
     answer: compareAnswer({
       comparison,
       causes: found,
+      notTakenOut: work.notTakenOut,
+      lacking: found ? null : lackingOf(comparison, standing),
+      isCommonScatter: input.repeat === null,
       wording,
       itemName: (id) => after.items.get(id)?.label ?? id,
     }),
   };
 };
-
-const radius = (car: Car, corner: (typeof CORNERS)[number]) => {
-  const found = car.details?.setUpWheels?.[corner].radius ?? { value: 0, u: 0 };
-  return { value: found.value, u: found.u, dof: Infinity };
-};
-
-const placesOf = ({ details }: Car) => [
-  ...(details?.fuelTank
-    ? [{ kind: 'fuel' as const, name: 'tank', x: details.fuelTank.x, y: details.fuelTank.y }]
-    : []),
-  ...(details?.driverPlace
-    ? [{ kind: 'driver' as const, name: 'seat', ...details.driverPlace }]
-    : []),
-  ...(details?.ballastPlaces ?? []).map(({ name, x, y }) => ({
-    kind: 'ballast' as const,
-    name,
-    x,
-    y,
-  })),
-];

@@ -36,6 +36,21 @@ export const sheetsKept = (kept: readonly KeptOf<'sheet'>[]): readonly SetUpShee
 export const capturesNamed = ({ entries }: CarRecord): readonly string[] =>
   entries.flatMap((entry) => (entry.is === 'capture' ? [entry.captureId] : []));
 
+/** Items and ties of a car without free items: the same for most records of a season. */
+const catalogues = new WeakMap<
+  Car,
+  ReadonlyMap<CrossDiagonal, Pick<ValueSources, 'items' | 'ties'>>
+>();
+
+const catalogueOf = (car: Car, cross: CrossDiagonal): Pick<ValueSources, 'items' | 'ties'> => {
+  const known = catalogues.get(car);
+  const found = known?.get(cross);
+  if (found) return found;
+  const made = { items: itemsById(itemsOf(car, [])), ties: tiesOf(car, cross) };
+  catalogues.set(car, new Map([...(known ?? []), [cross, made]]));
+  return made;
+};
+
 /** What the values of a record are made from. */
 export const sourcesOf = (
   record: CarRecord,
@@ -49,10 +64,11 @@ export const sourcesOf = (
 ): ValueSources => {
   const { car, captures, sheet } = about;
   const cross = sheet?.cross ?? car.details?.cross ?? about.cross;
+  const { items, ties } = catalogueOf(car, cross);
   return {
     record,
-    items: itemsById(itemsOf(car, record.extras)),
-    ties: tiesOf(car, cross),
+    items: record.extras.length === 0 ? items : itemsById(itemsOf(car, record.extras)),
+    ties,
     captures,
     cross,
   };

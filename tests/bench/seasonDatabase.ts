@@ -30,12 +30,13 @@ const GAUGES = { length: RULE, angle: CAMBER_GAUGE, mass: STATED } as const;
 
 /** One record with every item of the example sheet that is read by hand, and its capture. */
 const recordOf = (
-  about: Pick<CarRecord, 'id' | 'phase' | 'venueId' | 'begunAt'>,
+  about: Pick<CarRecord, 'id' | 'phase' | 'venueId' | 'begunAt'> & { readonly captureId: string },
   random: ReturnType<typeof createRandom>,
 ): { readonly record: CarRecord; readonly capture: Capture } => {
+  const { captureId, ...head } = about;
   const capture = {
     ...captureOf(
-      `capture of ${about.id}`,
+      captureId,
       perCorner((corner) => LEVEL_WEIGHTS[corner] + random.between(-0.5, 0.5)),
     ),
     venueId: about.venueId ?? '',
@@ -43,7 +44,7 @@ const recordOf = (
     practice: true,
   };
   const items = itemsById(itemsOf(EXAMPLE_CAR, []));
-  let record = weighed(freshRecord({ ...about, practice: true }), capture.id);
+  let record = weighed(freshRecord({ ...head, practice: true }), capture.id);
   for (const { item, target, tolerance } of EXAMPLE_SHEET.lines) {
     const found = items.get(item);
     if (found?.from !== 'hand' || item === 'rake' || item === 'thrust') continue;
@@ -63,10 +64,10 @@ const recordOf = (
 export const fillSeason = (store: StorePort): readonly string[] => {
   const random = createRandom(4);
   let count = 0;
+  const idOf = (): string => `0190a0c0-0002-7000-8000-${String((count += 1)).padStart(12, '0')}`;
   const keep = (kept: Record<string, unknown>): void => {
-    count += 1;
     const outcome = store.keep({
-      id: `kept ${count}`,
+      id: idOf(),
       at: WALL,
       practice: true,
       ...kept,
@@ -75,37 +76,40 @@ export const fillSeason = (store: StorePort): readonly string[] => {
   };
   for (const venue of EXAMPLE_VENUES) store.saveVenue(venue);
   store.saveCar(EXAMPLE_CAR);
-  store.beginOuting({ id: 'outing-1', name: 'Season', begunAt: WALL, practice: true });
+  const outingId = idOf();
+  store.beginOuting({ id: outingId, name: 'Season', begunAt: WALL, practice: true });
   keep({ kind: 'sheet', subject: EXAMPLE_SHEET.lineageId, sheet: EXAMPLE_SHEET });
   const window = sampleWindow(1);
   const ids: string[] = [];
   for (let event = 0; event < EVENTS; event += 1)
     for (let session = 0; session < SESSIONS; session += 1)
       for (const phase of ['set-up', 'set-down'] as const) {
-        const id = `record ${event} ${session} ${phase}`;
+        const id = idOf();
         const { record, capture } = recordOf(
           {
             id,
+            captureId: idOf(),
             phase,
             venueId: EXAMPLE_VENUES[event % EXAMPLE_VENUES.length]?.id ?? null,
-            begunAt: WALL + event * 7 * DAY + session * 7_200_000 + (phase === 'set-up' ? 0 : 3.6e6),
+            begunAt:
+              WALL + event * 7 * DAY + session * 7_200_000 + (phase === 'set-up' ? 0 : 3.6e6),
           },
           random,
         );
-        const saved = store.saveCapture(capture, window);
+        const saved = store.saveCapture({ ...capture, sessionId: outingId }, window);
         if (!saved.ok) throw new Error(saved.fault.detail ?? saved.fault.code);
         keep({ kind: 'car record', subject: id, record: { ...record, entries: [] } });
         for (const entry of record.entries)
           keep({ kind: 'record entry', subject: id, entry, gauge: null });
         ids.push(id);
       }
-  // A study of lowerings: four of the unchanged car.
+  // A study of lowerings of the unchanged car.
   for (let lowering = 0; lowering < 8; lowering += 1) {
     const weights = perCorner((corner) => {
       const side = CORNERS.indexOf(corner) % 3 === 0 ? 1 : -1;
       return LEVEL_WEIGHTS[corner] + side * random.between(-0.2, 0.2) + random.between(-0.05, 0.05);
     });
-    const capture = { ...captureOf(`lowering ${lowering}`, weights), practice: true };
+    const capture = { ...captureOf(idOf(), weights), sessionId: outingId, practice: true };
     store.saveCapture({ ...capture, venueId: EXAMPLE_VENUES[0]?.id ?? '' }, window);
     keep({
       kind: 'lowering',

@@ -251,7 +251,7 @@ inBrowser.describe('the page for guests', () => {
     const complaints = watchComplaints(page);
     await page.goto(host.url);
     await page.getByRole('button', { name: 'Settings' }).click();
-    await page.getByText('under the car', { exact: true }).click();
+    await page.getByText('Under the car', { exact: true }).click();
     await page.getByText(/can change nothing/).waitFor();
     await page.getByRole('button', { name: 'Switch on' }).click();
     await page.getByRole('button', { name: 'Let in' }).click();

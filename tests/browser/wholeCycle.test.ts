@@ -111,12 +111,25 @@ inBrowser.test(
     await screen(page, '6');
     await page.getByRole('heading', { name: 'Has it changed?' }).waitFor();
     const answer = page.locator('header p[aria-hidden="true"]');
-    await expect.poll(() => answer.innerText()).toMatch(/^Moved: /);
+    await expect.poll(() => answer.innerText()).toMatch(/^Moved\. /);
+    // No study was made: both causes are named all the same, and what that rests on is said.
+    const said = await answer.innerText();
+    expect(said).toMatch(/RF toe link/i);
+    expect(said).toMatch(/RF seat, spring or damper/i);
+    expect(said).toMatch(/common limits, not by a study of this car/);
     await picture(page, 'compare');
+    await page.setViewportSize({ width: 800, height: 1280 });
+    await picture(page, 'compare-tall');
+    await page.setViewportSize({ width: 1280, height: 800 });
     const compared = await page.locator('main').innerText();
     expect(compared).toMatch(/right front toe\t[^\n]*\s+moved/);
     expect(compared).toMatch(/ride height right front floor\t[^\n]*\s+moved/);
     expect(compared).toMatch(/right front camber\t[^\n]*\s+same/);
+
+    await screen(page, '8');
+    await page.getByRole('heading', { name: 'Is it still the same car?' }).waitFor();
+    await expect.poll(() => answer.innerText()).toMatch(/since the first of 2/);
+    await picture(page, 'season');
     expect(complaints).toEqual([]);
   },
   120_000,

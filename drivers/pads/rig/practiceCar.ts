@@ -14,7 +14,7 @@ export interface PracticeCar extends Pick<PracticePort, 'lower' | 'raise' | 'tur
   /** Moves car and hands on by one step of the dynamics. */
   advance(): void;
   /** What the car does and how its perches stand; the pads are the rig's. */
-  state(): Omit<PracticeState, 'masses' | 'stack'>;
+  state(): Omit<PracticeState, 'masses' | 'stack' | 'runs'>;
   /** Moves a spring seat without its perch: metre at the spring, up positive. */
   moveSeat(corner: Corner, by: number): void;
   /** Seat heights at the wheel as they stand now, metre from the reference. */

@@ -240,7 +240,7 @@ export const createRig = (options: RigOptions): Rig => {
       },
       putMasses: onPads.put,
       pressStack: onPads.press,
-      state: () => ({ ...car.state(), ...onPads.state() }),
+      state: () => ({ ...car.state(), ...onPads.state(), runs: runs.runs().length }),
     },
     happen,
     truth: () => ({

@@ -47,6 +47,9 @@ export type RecordingParsed =
   | { readonly ok: true; readonly recording: Recording }
   | { readonly ok: false; readonly line: number; readonly why: string };
 
+/** Up to here a double keeps every microsecond: some 285 years. */
+const LATEST_MS = Number.MAX_SAFE_INTEGER / 1000;
+
 class Damaged extends Error {}
 
 /** Bytes as hex, lower case. */
@@ -112,7 +115,9 @@ const device = (value: unknown, devices: readonly RecordedDevice[]): RecordedDev
   const key = text(one['key'], 'key');
   if (devices.some((before) => before.key === key)) throw new Damaged(`key ${key} comes twice`);
   const signal = one['signal'] ?? null;
-  if (signal !== null && typeof signal !== 'number') throw new Damaged('signal is not a number');
+  // JSON may say 1e309, which is read as infinite.
+  if (signal !== null && !(typeof signal === 'number' && Number.isFinite(signal)))
+    throw new Damaged('signal is not a number');
   return {
     key,
     name: text(one['name'], 'name'),
@@ -129,7 +134,8 @@ const notification = (
 ): RecordedNotification => {
   if (value.length !== 5) throw new Damaged(`${value.length} items; a notification has 5`);
   const [ms, number, service, id, bytes] = value;
-  if (typeof ms !== 'number' || !(ms >= 0)) throw new Damaged('the time is not a number of ms');
+  if (typeof ms !== 'number' || !(ms >= 0 && ms <= LATEST_MS))
+    throw new Damaged('the time is not a number of ms');
   if (ms < after) throw new Damaged(`time goes back from ${after} to ${ms} ms`);
   const from = typeof number === 'number' ? devices[number] : undefined;
   if (!from) throw new Damaged(`device ${String(number)} was not described before`);

@@ -9,6 +9,7 @@ import type { Corner } from '../../../core/corners.ts';
 import type { MassUnit } from '../../../core/units.ts';
 import { useClient, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { BandLine } from './BandLine.tsx';
 import styles from './Call.module.css';
@@ -41,6 +42,12 @@ const HUGE: Readonly<Record<Exclude<CrewStep['do'], 'turn'>, string>> = {
   judge: 'Hands off',
 };
 
+const CAUTION_OF = {
+  raise: 'before raising',
+  lower: 'before lowering',
+  judge: 'while it moves',
+} as const;
+
 /** What the crew does between calls: raise, lower, settle, judge. */
 export const CrewNow = ({
   question,
@@ -65,9 +72,11 @@ export const CrewNow = ({
     <AnswerHead question={question} answer={adjustAnswer({ at: 'crew', step, corners }, unit)} />
     <section className={styles['huge']} aria-label="Call">
       <p className={styles['corner']}>{HUGE[step]}</p>
-      {step === 'raise' || step === 'lower' ? (
-        <p className={styles['caution']}>Nobody under the car, hands clear of the wheels.</p>
-      ) : null}
+      {step === 'settle' ? null : (
+        <div className={styles['caution']}>
+          <CautionText step={CAUTION_OF[step]} />
+        </div>
+      )}
       {step === 'settle' && band ? <BandLine band={band} /> : null}
       {step === 'judge' ? <Judging onReading={onReading} /> : null}
     </section>

@@ -14,9 +14,11 @@ import type { Answer } from '../../../core/answers/answer.ts';
 import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { BenchState, Frame } from '../../../core/contract/events.ts';
 import type { Measured } from '../../../core/measured.ts';
+import { adjustWorked } from '../../../core/help/adjustWorked.ts';
 import { useClient, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { CarAdjusters } from './CarAdjusters.tsx';
@@ -121,7 +123,17 @@ export const Planned = ({
         {part === 'plan' && !plan.ok ? <p className={styles['help']}>{plan.why}</p> : null}
         {part === 'response' ? (
           <>
-            <ResponseTable now={now} band={band} state={state} />
+            <>
+              <ResponseTable now={now} band={band} state={state} />
+              <HowWorkedOut
+                worked={() =>
+                  adjustWorked(now, {
+                    labels: state.settings.cornerLabels,
+                    massUnit: state.settings.massUnit,
+                  })
+                }
+              />
+            </>
             <CallsMade adjustment={adjustment} now={now} state={state} />
           </>
         ) : null}

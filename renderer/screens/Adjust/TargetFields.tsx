@@ -3,6 +3,7 @@ import type { Targets } from '../../../core/adjust/targets.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { typedNumber } from '../../../core/format/typed.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field, type Understood } from '../../parts/Field.tsx';
 import {
@@ -31,10 +32,12 @@ const aShare = (value: number): string | null =>
   value > 0 && value < 1 ? null : 'Between 0 and 100 %.';
 const aHeight = (value: number): string | null =>
   value > 0 && value < 1 ? null : 'Above 0, below 1000 mm.';
+/** Of a strut, newton at the wheel. */
 const friction = (text: string): Understood<number> => {
-  const value = Number(text.replace(',', '.').replace(/\s*n$/iu, ''));
-  return text.trim() !== '' && value >= 0 && value <= 2000
-    ? { ok: true, value, said: `${value} N` }
+  const typed = typedNumber(text, 'N');
+  if (!typed.ok) return typed;
+  return typed.value >= 0 && typed.value <= 2000
+    ? { ok: true, value: typed.value, said: typed.understood }
     : { ok: false, why: 'Newton at the wheel, from 0 to 2000.' };
 };
 

@@ -13,6 +13,7 @@ import { fixed } from '../../../core/format/number.ts';
 import type { MassUnit } from '../../../core/units.ts';
 import { useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import styles from './Call.module.css';
 import { useCallSound } from './useCallSound.ts';
@@ -134,6 +135,9 @@ export const TurnNow = ({
           {call.steps > 0 ? 'up' : 'down'}
         </p>
         {progress?.ok ? <ProgressBar progress={progress} /> : null}
+        <div className={styles['caution']}>
+          <CautionText step={isRaised ? 'before a spring is freed' : 'before reaching in'} />
+        </div>
         {isRaised ? <p>The car is up, so the pads cannot follow: count the turns.</p> : null}
       </section>
       <div className={styles['actions']}>

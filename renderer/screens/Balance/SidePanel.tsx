@@ -1,9 +1,12 @@
 import { useState, type ReactElement } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components/Tabs';
 import { checkCarState } from '../../../core/sheet/carState.ts';
-import type { BenchState } from '../../../core/contract/events.ts';
+import type { BenchState, Frame } from '../../../core/contract/events.ts';
+import { balanceWorked } from '../../../core/help/balanceWorked.ts';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { cx } from '../../parts/cx.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
+import { useFrame } from '../../live/useLive.tsx';
 import { LogPanel } from './LogPanel.tsx';
 import { OutingPanel } from './OutingPanel.tsx';
 import { StatePanel } from './StatePanel.tsx';
@@ -18,6 +21,11 @@ export interface SidePanelProps {
   readonly onNote: (note: string) => void;
 }
 
+const settledFrame = (frame: Frame | null): Frame | null =>
+  frame?.stillness === 'settled' ? frame : null;
+const sameSecond = (a: Frame | null, b: Frame | null): boolean =>
+  a === b || (a !== null && b !== null && Math.floor(a.settledFor) === Math.floor(b.settledFor));
+
 /** Beside the plan: what was captured, the state of the car, and the outing. */
 export const SidePanel = ({
   state,
@@ -27,6 +35,7 @@ export const SidePanel = ({
   onNote,
 }: SidePanelProps): ReactElement => {
   const [tab, setTab] = useState('log');
+  const settled = useFrame(settledFrame, sameSecond);
   const open = checkCarState(state.carState, state.agreedCarState).length;
   return (
     <aside
@@ -61,6 +70,7 @@ export const SidePanel = ({
         </div>
         <TabPanel id="log" className={cx(styles['body'])}>
           <LogPanel state={state} note={note} onNote={onNote} />
+          <HowWorkedOut worked={() => balanceWorked(state, settled)} />
         </TabPanel>
         <TabPanel id="state" className={cx(styles['body'])}>
           <StatePanel state={state} />

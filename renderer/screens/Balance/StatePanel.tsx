@@ -10,6 +10,7 @@ import type { BenchState } from '../../../core/contract/events.ts';
 import { massShown } from '../../../core/format/quantity.ts';
 import { typedMass } from '../../../core/format/typed.ts';
 import type { MassUnit } from '../../../core/units.ts';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
@@ -123,6 +124,8 @@ export const StatePanel = ({ state }: { readonly state: BenchState }): ReactElem
                 unit={settings.massUnit}
                 onChange={set}
               />
+              {item === 'fuelMass' ? <CautionText step="at the fuel" /> : null}
+              {item === 'wheels' ? <CautionText step="at a wheel" /> : null}
               {remark ? (
                 <p className={styles['remark']}>
                   {remark.kind === 'differs' ? '≠ differs' : '○ not checked'}; agreed{' '}

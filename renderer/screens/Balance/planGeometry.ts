@@ -21,7 +21,7 @@ const AHEAD = 0.72;
 const BEHIND = 0.57;
 const GAP = 14;
 const MOST_BLOCK = { width: 340, height: 236 };
-const LEAST_BLOCK_HEIGHT = 176;
+const LEAST_BLOCK_HEIGHT = 128;
 
 /**
  * Fits the car, to scale, and a block at each wheel into a space: blocks are centred on the axle

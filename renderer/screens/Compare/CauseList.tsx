@@ -1,8 +1,10 @@
 import type { ReactElement } from 'react';
+import { causeCautions } from '../../../core/answers/causeCautions.ts';
 import { causeWords } from '../../../core/compare/causes/causeWords.ts';
 import type { Settings } from '../../../core/contract/settings.ts';
 import { fixed } from '../../../core/format/number.ts';
 import type { RecordComparison } from '../../../core/sheet/compareRecords.ts';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import styles from './Screen.module.css';
 
@@ -17,8 +19,12 @@ export const CauseList = ({
   readonly found: RecordComparison;
   readonly settings: Settings;
 }): ReactElement | null => {
-  const { causes } = found;
+  const { causes, ruledOut } = found;
   if (!causes) return null;
+  const shown = causes.classes.slice(0, SHOWN);
+  const cautions = causeCautions(
+    shown.flatMap(({ members }) => members.map(({ cause }) => cause.what)),
+  );
   const wording = { labels: settings.cornerLabels, massUnit: settings.massUnit };
   return (
     <section className={styles['causes']} aria-label="What moved?">
@@ -28,7 +34,7 @@ export const CauseList = ({
       </p>
       {causes.answer === 'nothing moved' ? null : (
         <ol>
-          {causes.classes.slice(0, SHOWN).map(({ members, share, isTied }) => (
+          {shown.map(({ members, share, isTied }) => (
             <li key={members.map(({ cause }) => JSON.stringify(cause.what)).join()}>
               <p>
                 {isTied ? <Tag kind="note">fits</Tag> : <Tag kind="stale">fits less</Tag>}{' '}
@@ -48,6 +54,19 @@ export const CauseList = ({
             </li>
           ))}
         </ol>
+      )}
+      {causes.answer === 'nothing moved'
+        ? null
+        : cautions.map((step) => <CautionText key={step} step={step} />)}
+      {ruledOut.length === 0 ? null : (
+        <>
+          <h3>Looked at since</h3>
+          <ul>
+            {ruledOut.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </>
       )}
     </section>
   );

@@ -71,6 +71,11 @@ export const ChangeTable = ({
               <td>
                 {changeText(wanted(item.id), item.change.value, item.change.u)}{' '}
                 <small>±{valueText(wanted(item.id), item.change.u, item.change.u)}</small>
+                {item.takenOut === 0 ? null : (
+                  <small className={styles['below']}>
+                    {changeText(wanted(item.id), item.takenOut, item.change.u)} taken out
+                  </small>
+                )}
               </td>
               <td>
                 <Bar item={item} />
@@ -78,7 +83,7 @@ export const ChangeTable = ({
               <td>
                 <Tag kind={TAG[item.verdict]}>{item.verdict}</Tag>
                 {item.readings === null ? null : (
-                  <small> {item.readings} readings would tell</small>
+                  <small className={styles['below']}>{item.readings} readings would tell</small>
                 )}
               </td>
             </tr>

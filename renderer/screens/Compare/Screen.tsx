@@ -5,10 +5,15 @@ import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { compareRecords, type RecordComparison } from '../../../core/sheet/compareRecords.ts';
 import { clockShown } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
+import { callsKept } from '../../../core/sheet/callsKept.ts';
+import { compareWorked, decidingItem } from '../../../core/help/compareWorked.ts';
+import { useKept } from '../../live/useKept.ts';
 import { useLoweringScatter } from '../../live/useLoweringScatter.ts';
 import { useRecords, type RecordsHere } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { Pick } from '../../parts/Pick.tsx';
+import { wantedOf } from '../Scrutineering/wantedOf.ts';
 import { ChangePlan } from './ChangePlan.tsx';
 import { ChangeTable } from './ChangeTable.tsx';
 import { CauseList } from './CauseList.tsx';
@@ -34,6 +39,9 @@ const Compared = ({
   readonly here: RecordsHere;
 }): ReactElement => {
   const scatter = useLoweringScatter(state.car);
+  const adjustments = useKept('adjustment');
+  const surveys = useKept('patch survey');
+  const massChecks = useKept('mass check');
   const [beforeId, setBefore] = useState<string | null>(null);
   const [afterId, setAfter] = useState<string | null>(null);
   const own = useMemo(
@@ -58,9 +66,27 @@ const Compared = ({
       sheet: here.sheets.find(({ id }) => id === (after.sheetId ?? before.sheetId)) ?? null,
       ...scatter,
       gravity: state.gravity,
+      records: here.records,
+      adjusted: callsKept(adjustments ?? [], state.car.id),
+      checks: {
+        surveys: surveys ?? [],
+        massChecks: massChecks ?? [],
+        zeroShiftLimit: state.settings.zeroShiftLimit,
+      },
       wording: { labels: state.settings.cornerLabels, massUnit: state.settings.massUnit },
     });
-  }, [before, after, here, scatter, state.car, state.gravity, state.settings]);
+  }, [
+    before,
+    after,
+    here,
+    scatter,
+    adjustments,
+    surveys,
+    massChecks,
+    state.car,
+    state.gravity,
+    state.settings,
+  ]);
 
   const venueOf = ({ venueId }: CarRecord): string =>
     state.venues.find(({ id }) => id === venueId)?.name ?? '';
@@ -69,6 +95,8 @@ const Compared = ({
     text: nameOf(record, venueOf(record)),
   }));
   const items = after ? (here.sourcesOf(after)?.items ?? null) : null;
+  const comparison = found?.comparison ?? null;
+  const deciding = comparison ? decidingItem(comparison) : null;
   return (
     <>
       <AnswerHead question={QUESTION} answer={found?.answer ?? TOO_FEW} />
@@ -89,11 +117,22 @@ const Compared = ({
         />
         {scatter.repeat === null ? (
           <p className={styles['help']}>
-            Corner weights are judged against how well a lowering repeats: make that study once,
-            under Balance, Outing.
+            Corner weights are judged by common limits of lowering. Make this car’s own study once,
+            under Balance, Outing, and smaller changes can be told.
           </p>
         ) : null}
       </div>
+      {deciding && comparison ? (
+        <HowWorkedOut
+          worked={() =>
+            compareWorked(comparison, {
+              item: deciding,
+              name: items?.get(deciding.id)?.label ?? deciding.id,
+              wanted: wantedOf(items?.get(deciding.id) ?? null, state.settings.massUnit),
+            })
+          }
+        />
+      ) : null}
       {found?.comparison && items ? (
         <div className={styles['body']}>
           <div className={styles['left']}>

@@ -13,11 +13,14 @@ import { planScrews } from '../../../core/flatPatch/screws.ts';
 import { beginSurvey, feetOf, screwQuestion } from '../../../core/flatPatch/surveyPlan.ts';
 import { EXAMPLE_CAR_MASS } from '../../../core/sheet/car.ts';
 import { kilogram, metre, metrePerSecond2 } from '../../../core/units.ts';
+import { patchWorked } from '../../../core/help/patchWorked.ts';
 import { clockShown, wallClock } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { useKept } from '../../live/useKept.ts';
 import { newId } from '../../newId.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
+import { CautionText } from '../../parts/CautionText.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { Pick } from '../../parts/Pick.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
@@ -196,6 +199,19 @@ const Patch = ({
         )}
         <NoteLine note={note} />
       </div>
+      <HowWorkedOut
+        worked={() =>
+          patchWorked({
+            car: state.car,
+            mass: standing.mass,
+            gravity: standing.gravity,
+            patch: patch?.ok ? patch : null,
+            effects,
+            labels: state.settings.cornerLabels,
+            massUnit: state.settings.massUnit,
+          })
+        }
+      />
       {survey ? (
         <div className={styles['body']}>
           <div className={styles['left']}>
@@ -206,6 +222,7 @@ const Patch = ({
             {patch ? <Findings patch={patch} isOtherWay={isOtherWay} /> : null}
             {draft ? (
               <>
+                <CautionText step="at the laser" />
                 <SurveyFields car={state.car} draft={draft} onChange={setDraft} />
                 <SightsTable draft={draft} patch={patch?.ok ? patch : null} onChange={setDraft} />
               </>
@@ -229,7 +246,7 @@ const Patch = ({
         <p className={styles['empty']}>
           Four pads on screws, a laser near the middle, a staff. Each pad is read at its middle and
           corners, twice or more; the screen says which screws to turn, which way and how far, and
-          what is left does to this car. Lasers are kept from eyes.
+          what is left does to this car.
         </p>
       )}
     </>

@@ -1,97 +1,82 @@
-import { useState, type ReactElement } from 'react';
+import type { ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
 import { garageAnswer } from '../../../core/answers/garageAnswer.ts';
-import { gravityNote } from '../../../core/answers/gravityNote.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { usesOf } from '../../../core/garage/whereUsed.ts';
 import { authoritiesKept, platesKept } from '../../../core/scrutineering/keptScrutineering.ts';
+import { gaugesKept } from '../../../core/sheet/gaugesKnown.ts';
+import { garageWorked } from '../../../core/help/garageWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { useKept } from '../../live/useKept.ts';
 import { useRecords } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
-import { CarFields } from '../Balance/CarFields.tsx';
-import { VenueFields } from '../Balance/VenueFields.tsx';
-import { MassSets } from '../Pads/MassSets.tsx';
-import { Plates } from '../Scrutineering/Plates.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { GuestPanel } from '../Settings/GuestPanel.tsx';
 import { SettingsFields } from '../Settings/SettingsFields.tsx';
+import { Authorities } from './Authorities.tsx';
 import { Backups } from './Backups.tsx';
+import { Cars, Venues, type PartProps } from './CarsAndVenues.tsx';
+import { CarWheels } from './CarWheels.tsx';
+import { Masses, Pads, PlatesOwned } from './Equipment.tsx';
+import { Gauges } from './Gauges.tsx';
+import { GARAGE_PARTS, type GaragePart } from './parts.ts';
+import { People } from './People.tsx';
 import styles from './Screen.module.css';
-import { Authorities, Cars, Pads } from './Things.tsx';
+import { useMayUse } from './useMayUse.ts';
 
 const QUESTION = 'What do we own and know?';
 const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 const NONE: readonly never[] = [];
 
-const PARTS = [
-  { value: 'cars', text: 'Cars' },
-  { value: 'pads', text: 'Pads' },
-  { value: 'masses', text: 'Masses' },
-  { value: 'plates', text: 'Plates' },
-  { value: 'venues', text: 'Venues' },
-  { value: 'authorities', text: 'Authorities' },
-  { value: 'copies', text: 'Copies' },
-  { value: 'settings', text: 'Settings' },
-  { value: 'guests', text: 'Under the car' },
-] as const;
-type Part = (typeof PARTS)[number]['value'];
+interface GarageProps {
+  readonly view: BenchView;
+  readonly part: GaragePart;
+  readonly onPart: (part: GaragePart) => void;
+}
 
 const Owned = ({
   view,
   state,
-}: {
-  readonly view: BenchView;
-  readonly state: BenchState;
-}): ReactElement => {
-  const [part, setPart] = useState<Part>('cars');
+  part,
+  onPart,
+}: GarageProps & { readonly state: BenchState }): ReactElement => {
   const here = useRecords(state);
+  const kept = useMayUse(state, here);
   const authorities = useKept('authority') ?? NONE;
-  const pairs = useKept('pair') ?? NONE;
+  const gauges = useKept('gauge') ?? NONE;
   const plates = platesKept(useKept('plates') ?? NONE);
-  const { settings } = state;
-  const answer = garageAnswer({
-    owned: {
-      cars: state.cars.length,
-      pads: state.pads.length,
-      massSets: state.massSets.length,
-      plates: plates.length,
-      authorities: authoritiesKept(authorities).length,
-      venues: state.venues.length,
-    },
-    isPractice: state.practice !== null,
-    copies: state.copies,
+  const answer = garageAnswer(state, {
+    gauges: gaugesKept(gauges).length,
+    plates: plates.filter(({ count }) => count > 0).length,
+    authorities: authoritiesKept(authorities).length,
   });
+  const props: PartProps = { state, usesOf: (thing) => kept && usesOf(thing, kept) };
 
   const shown = (): ReactElement => {
     switch (part) {
       case 'cars':
-        return (
-          <>
-            <Cars state={state} here={here} />
-            <CarFields car={state.car} cars={state.cars} />
-          </>
-        );
+        return <Cars {...props} />;
       case 'pads':
-        return <Pads state={state} />;
+        return <Pads {...props} />;
       case 'masses':
-        return <MassSets state={state} />;
+        return <Masses {...props} />;
+      case 'gauges':
+        return <Gauges kept={gauges} usesOf={props.usesOf} />;
+      case 'wheels':
+        return <CarWheels state={state} />;
       case 'plates':
-        return <Plates plates={plates} massUnit={settings.massUnit} />;
+        return <PlatesOwned {...props} plates={plates} />;
       case 'venues':
-        return (
-          <VenueFields
-            venue={state.venue}
-            venues={state.venues}
-            gravity={state.gravity}
-            note={gravityNote(state, null)}
-          />
-        );
+        return <Venues {...props} />;
       case 'authorities':
-        return <Authorities kept={authorities} pairs={pairs} />;
+        return <Authorities kept={authorities} usesOf={props.usesOf} />;
+      case 'people':
+        return <People here={here} />;
       case 'copies':
         return <Backups view={view} />;
       case 'settings':
-        return <SettingsFields settings={settings} />;
+        return <SettingsFields settings={state.settings} />;
       case 'guests':
         return <GuestPanel state={state} />;
     }
@@ -100,18 +85,25 @@ const Owned = ({
     <>
       <AnswerHead question={QUESTION} answer={answer} />
       <div className={styles['parts']}>
-        <Choice label="What is owned" labelUnseen options={PARTS} value={part} onChange={setPart} />
+        <Choice
+          label="What is owned"
+          labelUnseen
+          options={GARAGE_PARTS}
+          value={part}
+          onChange={onPart}
+        />
       </div>
       <div className={styles['part']}>{shown()}</div>
+      <HowWorkedOut worked={() => garageWorked(state.copies)} />
     </>
   );
 };
 
 /** Garage: what is owned and known, typed once. */
-export const GarageScreen = ({ view }: { readonly view: BenchView }): ReactElement => (
+export const GarageScreen = (props: GarageProps): ReactElement => (
   <div className={styles['screen']}>
-    {view.state ? (
-      <Owned view={view} state={view.state} />
+    {props.view.state ? (
+      <Owned {...props} state={props.view.state} />
     ) : (
       <AnswerHead question={QUESTION} answer={WAITING} />
     )}

@@ -8,6 +8,7 @@ import { clockShown, wallClock } from '../../clockShown.ts';
 import { useFrame } from '../../live/useLive.tsx';
 import { useKept } from '../../live/useKept.ts';
 import { newId } from '../../newId.ts';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { keepCommand } from '../../parts/keepCommand.ts';
@@ -27,9 +28,6 @@ const YES_NO = [
   { value: 'yes', text: 'yes' },
   { value: 'no', text: 'not yet' },
 ] as const;
-
-const CAUTIONS =
-  'Nobody in the car, nobody before or behind it. Straps on, chocks at the axle that stays down until it is to roll, one person commands. Rated stands under the raised end before anyone comes near; never under a car on jacks alone. Fuel and fluids closed, ballast fixed.';
 
 /** Load of the axle that stays down as the settled pads have it; null while they are not. */
 const useAxleLoad = (lifted: Axle) =>
@@ -219,7 +217,7 @@ export const AxleLiftPart = ({ measure }: { readonly measure: Measure }): ReactE
         One axle is raised on the rigid set-up wheels while the other stays on its pads: the load
         that moves tells the height. At least 0.6{HARD_SPACE}m, three heights up and the same down.
       </p>
-      <p className={styles['caution']}>{CAUTIONS}</p>
+      <CautionText step="before an axle is lifted" />
       <div className={styles['buttons']}>
         {AXLES.map((axle) => (
           <PushButton key={axle} small look={lift ? 'quiet' : 'plain'} onPress={() => begin(axle)}>

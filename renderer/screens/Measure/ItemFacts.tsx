@@ -3,12 +3,13 @@ import { toeLength } from '../../../core/alignment/toe.ts';
 import {
   changeText,
   degreesMinutesText,
-  uncertaintyText,
+  measuredText,
   valueText,
   type Wanted,
 } from '../../../core/format/valueShown.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { bumpSteerOf } from '../../../core/sheet/bumpSteerOf.ts';
+import { heightsPlane } from '../../../core/sheet/heightsPlane.ts';
 import { heightOnTyres } from '../../../core/sheet/heightOnTyres.ts';
 import type { Item } from '../../../core/sheet/items.ts';
 import { itemValue, type ValueSources } from '../../../core/sheet/itemValue.ts';
@@ -56,7 +57,7 @@ export const ItemFacts = ({
     const { value: v, u } = value.value;
     facts.push([
       value.count > 1 ? `mean of ${value.count}` : 'now',
-      `${valueText(wanted, v, u)} ±${uncertaintyText(wanted, u)}`,
+      measuredText(wanted, value.value),
     ]);
     if (diameter !== null)
       facts.push([
@@ -65,6 +66,8 @@ export const ItemFacts = ({
       ]);
     if (value.unknown.length > 0) facts.push(['not in ±', value.unknown.join(', ')]);
   }
+  const notPlane = item.kind === 'height' ? heightsPlane(measure.car, sources) : null;
+  if (notPlane !== null) facts.push(['all heights', notPlane]);
   if (tyres)
     facts.push([
       'on tyres',

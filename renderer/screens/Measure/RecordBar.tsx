@@ -95,6 +95,7 @@ export const RecordBar = ({
     const sheet = sheets.find(({ id }) => id === sheetId);
     return `${phase}, ${clockShown(begunAt)}${sheet ? `, ${sheet.name} no. ${sheet.number}` : ''}`;
   };
+  const others = measure.people.filter((name) => name !== measure.who);
   const isOther = JSON.stringify(record.state) !== JSON.stringify(state.carState);
   return (
     <section className={styles['bar']} aria-label="Record">
@@ -110,6 +111,14 @@ export const RecordBar = ({
         understand={understandWho}
         onCommit={measure.setWho}
       />
+      {others.length > 0 ? (
+        <Pick
+          label="Or who was before"
+          options={others.map((value) => ({ value, text: value }))}
+          value={null}
+          onChange={measure.setWho}
+        />
+      ) : null}
       <Timer record={record} onChange={measure.keepRecord} />
       <PrintButtons what={{ is: 'record', recordId: record.id }} />
       {isOther ? (

@@ -3,6 +3,7 @@ import type { Command } from '../../../core/contract/commands.ts';
 import type { KeptKind, KeptOf } from '../../../core/contract/kept.ts';
 import { capturesNamed, recordsKept, sheetsKept } from '../../../core/sheet/keptRecords.ts';
 import { readRecordsFile, type RecordsRead } from '../../../core/sheet/readRecordsFile.ts';
+import { counted } from '../../../core/format/counted.ts';
 import { writeRecordsFile, type Records } from '../../../core/sheet/recordsFile.ts';
 import { wallClock } from '../../clockShown.ts';
 import { useClient } from '../../live/useLive.tsx';
@@ -20,6 +21,15 @@ interface Said {
   readonly read: RecordsRead | null;
   readonly isBusy: boolean;
 }
+
+/** "1 car, 2 sheets, 14 records, 9 captures". */
+const contentOf = ({ cars, sheets, records, captures }: Records): string =>
+  [
+    counted(cars.length, 'car'),
+    counted(sheets.length, 'sheet'),
+    counted(records.length, 'record'),
+    counted(captures.length, 'capture'),
+  ].join(', ');
 
 /** Everything that is here, as one file, and such a file read in again. */
 export const RecordsFile = ({ measure }: { readonly measure: Measure }): ReactElement => {
@@ -56,7 +66,7 @@ export const RecordsFile = ({ measure }: { readonly measure: Measure }): ReactEl
       text: writeRecordsFile(records, wallClock()),
     });
     setSaid({
-      title: `Saved: ${records.cars.length} cars, ${records.sheets.length} sheets, ${records.records.length} records, ${records.captures.length} captures.`,
+      title: `Saved: ${contentOf(records)}.`,
       read: null,
       isBusy: false,
     });
@@ -119,10 +129,10 @@ export const RecordsFile = ({ measure }: { readonly measure: Measure }): ReactEl
       title: [
         isCancelled.current
           ? 'Stopped: what was stored until then stays, no record is half there.'
-          : `Taken from ${file.name}: ${cars.length} cars, ${sheets.length} sheets, ${records.length} records, ${captures.length} captures.`,
+          : `Taken from ${file.name}: ${contentOf({ cars, sheets, records, captures })}.`,
         ...(ofOtherWorld > 0
           ? [
-              `${ofOtherWorld} records and captures are of the ${state.source === 'bluetooth' ? 'practice rig' : 'real pads'} and were left out: choose these pads and read the file again.`,
+              `${counted(ofOtherWorld, 'record or capture is', 'records and captures are')} of the ${state.source === 'bluetooth' ? 'practice rig' : 'real pads'} and ${ofOtherWorld === 1 ? 'was' : 'were'} left out: choose these pads and read the file again.`,
             ]
           : []),
         ...(failures.length > 0 ? [`${failures.length} could not be stored: ${failures[0]}`] : []),

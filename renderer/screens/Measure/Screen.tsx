@@ -1,9 +1,11 @@
 import { useState, type ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { measureWorked } from '../../../core/help/measureWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { AxleLiftPart } from './AxleLiftPart.tsx';
 import { CarPart } from './CarPart.tsx';
@@ -53,6 +55,7 @@ const PartView = ({
 const Measured = ({ measure }: { readonly measure: Measure }): ReactElement => {
   const [part, setPart] = useState<Part>('walk');
   const { answer } = useWalk(measure);
+  const { sources } = measure;
   return (
     <>
       <AnswerHead question={QUESTION} answer={answer} />
@@ -67,6 +70,7 @@ const Measured = ({ measure }: { readonly measure: Measure }): ReactElement => {
         <NoteLine note={measure.note?.kind === 'refused' ? measure.note : null} />
       </div>
       <PartView part={part} measure={measure} onPart={setPart} />
+      {sources ? <HowWorkedOut worked={() => measureWorked(sources, measure.state)} /> : null}
     </>
   );
 };

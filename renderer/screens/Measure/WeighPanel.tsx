@@ -1,5 +1,5 @@
 import { useState, type ReactElement } from 'react';
-import { massShown, inWords } from '../../../core/format/quantity.ts';
+import { measuredText } from '../../../core/format/valueShown.ts';
 import type { Captured, CarRecord } from '../../../core/sheet/carRecord.ts';
 import { standingOf } from '../../../core/sheet/stale.ts';
 import type { ValueSources } from '../../../core/sheet/itemValue.ts';
@@ -66,12 +66,9 @@ export const WeighPanel = ({
                   {capture ? (
                     <>
                       <strong>
-                        {inWords(
-                          massShown(
-                            state.settings.massUnit,
-                            capture.balance.total.value,
-                            capture.balance.total.u,
-                          ),
+                        {measuredText(
+                          { kind: 'mass', unit: state.settings.massUnit },
+                          capture.balance.total,
                         )}
                       </strong>{' '}
                       <small>

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { BenchState } from '../../../core/contract/events.ts';
+import { peopleKnown } from '../../../core/garage/peopleKnown.ts';
 import type { Car } from '../../../core/sheet/car.ts';
 import type { CarRecord, Entry, Gauge } from '../../../core/sheet/carRecord.ts';
 import { gaugesKept } from '../../../core/sheet/gaugesKnown.ts';
@@ -37,6 +38,8 @@ export interface Measure {
   /** Who reads: stands with every reading. */
   readonly who: string;
   readonly setWho: (who: string) => void;
+  /** Who was named in this record, the one before, or on a sheet. */
+  readonly people: readonly string[];
   readonly open: (recordId: string) => void;
   readonly keepRecord: (record: CarRecord) => void;
   readonly keepEntry: (entry: Entry, gauge: Gauge | null) => void;
@@ -164,6 +167,11 @@ export const useMeasure = (state: BenchState): Measure | null => {
     gauges: ownGauges,
     who: whoTyped ?? lastWho?.who ?? '',
     setWho,
+    people: peopleKnown({
+      entries: [record, recordBefore].flatMap((each) => each?.entries ?? []),
+      sheets: allSheets,
+      lowerings: [],
+    }).map(({ name }) => name),
     open,
     keepRecord: (next) => {
       const bare = { ...next, entries: [] };

@@ -2,6 +2,7 @@ import { useState, type ReactElement } from 'react';
 import type { Limits } from '../../../core/contract/calibrationRecord.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { clockShown } from '../../clockShown.ts';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { Pick } from '../../parts/Pick.tsx';
@@ -109,10 +110,7 @@ export const CalibrateBegin = ({
             ? 'Pad on firm level ground, nothing on it. Then masses up and down, in any order; the middle of the pad; at least three loads, the largest near what a wheel weighs. Each point is the settled average.'
             : 'The pad on top of a calibrated one, both straight under the load: a corner of the car, or a jack under a beam. Both take their zero stacked. No masses are needed; what the lower pad says is handed on.'}
         </p>
-        <p className={styles['caution']}>
-          Masses crush feet and fingers: two people above 20 kg, gloves, nothing stacked that can
-          slide.
-        </p>
+        <CautionText step="at the masses" />
         <footer className={styles['actions']}>
           <NoteLine note={note} />
           <PushButton look="main" isDisabled={pad === null} onPress={() => void begin()}>

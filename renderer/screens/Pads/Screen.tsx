@@ -3,10 +3,12 @@ import { padsAnswer, padOf } from '../../../core/answers/padsAnswer.ts';
 import { PAD_SOURCES, type PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNER_NAMES, cornerLabel, CORNERS } from '../../../core/corners.ts';
+import { padsWorked } from '../../../core/help/padsWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { sameFields, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import { Calibrate } from './Calibrate.tsx';
@@ -143,6 +145,7 @@ export const PadsScreen = ({ view }: { readonly view: BenchView }): ReactElement
         ) : null}
         {state && (part === 'corners' || !isOpen) ? <Source state={state} /> : null}
         {state && isOpen ? <PartView part={part} state={state} /> : null}
+        {state ? <HowWorkedOut worked={() => padsWorked(state)} /> : null}
       </div>
       {state && isOpen && part === 'corners' ? <PressWalk state={state} /> : null}
     </div>

@@ -2,6 +2,7 @@ import { useState, type ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
 import { ballastAnswer } from '../../../core/answers/ballastAnswer.ts';
 import { checkBallast } from '../../../core/scrutineering/ballastProblem.ts';
+import { CautionText } from '../../parts/CautionText.tsx';
 import { cx } from '../../parts/cx.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { keepCommand } from '../../parts/keepCommand.ts';
@@ -115,11 +116,7 @@ export const Ballast = ({ own }: { readonly own: Scrutineering }): ReactElement 
       </div>
       <BallastPlaces own={own} asked={asked} />
       <ChosenPlan own={own} />
-      <p className={styles['caution']}>
-        Ballast is fixed as the rules say, and checked before the car moves: loose, it is a missile.
-        Two people lift plates. Nobody under the floor of a car on jacks alone, and nobody reaches
-        in before the person lowering has called clear.
-      </p>
+      <CautionText step="at the ballast" />
       <div className={cx(styles['actions'], styles['planning'])} role="group" aria-label="Planning">
         <div className={styles['sentences']}>
           {wrong.map((sentence) => (

@@ -4,11 +4,13 @@ import { scrutineeringAnswer } from '../../../core/answers/scrutineeringAnswer.t
 import type { BenchState } from '../../../core/contract/events.ts';
 import { typedNumber } from '../../../core/format/typed.ts';
 import { newAuthority } from '../../../core/scrutineering/keptScrutineering.ts';
+import { scrutineeringWorked } from '../../../core/help/scrutineeringWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { useRecords } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field, type Understood } from '../../parts/Field.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { Pick } from '../../parts/Pick.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
@@ -18,6 +20,7 @@ import { Board } from './Board.tsx';
 import styles from './Screen.module.css';
 import { TheirReadings } from './TheirReadings.tsx';
 import { useScrutineering, type Scrutineering } from './useScrutineering.ts';
+import { wantedOf } from './wantedOf.ts';
 
 const QUESTION = 'Will it pass?';
 const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
@@ -125,6 +128,19 @@ const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement =>
         />
       </div>
       <PartView part={part} own={own} />
+      <HowWorkedOut
+        worked={() =>
+          own.rows.flatMap((row) =>
+            scrutineeringWorked(
+              row,
+              wantedOf(
+                own.items.find(({ limited }) => limited === row.item)?.item ?? null,
+                state.settings.massUnit,
+              ),
+            ),
+          )
+        }
+      />
     </>
   );
 };

@@ -7,11 +7,13 @@ import type { SeasonPoint } from '../../../core/contract/season.ts';
 import { valueText, type Wanted } from '../../../core/format/valueShown.ts';
 import { firstUnit, unitOf } from '../../../core/format/unitTable.ts';
 import { itemsOf } from '../../../core/sheet/items.ts';
+import { seasonWorked } from '../../../core/help/seasonWorked.ts';
 import { clockShown } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { useSeason } from '../../live/useSeason.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { Pick } from '../../parts/Pick.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import { useSize } from '../../parts/useSize.ts';
@@ -83,9 +85,7 @@ const Season = ({ state }: { readonly state: BenchState }): ReactElement => {
     <>
       <AnswerHead
         question={QUESTION}
-        answer={
-          season ? seasonAnswer({ label: chosen?.label ?? shown, wanted, points }) : WAITING
-        }
+        answer={season ? seasonAnswer({ label: chosen?.label ?? shown, wanted, points }) : WAITING}
       />
       <div className={styles['filters']}>
         <Pick
@@ -117,6 +117,7 @@ const Season = ({ state }: { readonly state: BenchState }): ReactElement => {
         />
       </div>
       <Chart points={points} wanted={wanted} />
+      <HowWorkedOut worked={() => seasonWorked(wanted, points)} />
       <p className={styles['key']}>
         Filled: set-up and check. Hollow: set-down. Flag: the sheet was released. Broken line: the
         target. Bars hold the value with 95 %.

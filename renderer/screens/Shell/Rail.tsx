@@ -1,12 +1,10 @@
-import { Keyboard, Settings2 } from 'lucide-react';
+import { LifeBuoy, Settings2 } from 'lucide-react';
 import type { ReactElement } from 'react';
 import { Button } from 'react-aria-components/Button';
-import { Dialog, DialogTrigger } from 'react-aria-components/Dialog';
-import { Popover } from 'react-aria-components/Popover';
 import type { BenchView } from '../../live/benchClient.ts';
 import { cx } from '../../parts/cx.ts';
-import { SettingsPanel } from '../Settings/SettingsPanel.tsx';
 import { PLACES, type Place } from './places.ts';
+import { RailMark, RailWord, useRailTones } from './RailMark.tsx';
 import styles from './Rail.module.css';
 
 const Mark = (): ReactElement => (
@@ -68,50 +66,50 @@ export interface RailProps {
   readonly place: Place;
   readonly onGo: (place: Place) => void;
   readonly view: BenchView;
+  /** To the settings, which are a part of the Garage. */
+  readonly onSettings: () => void;
   readonly onHelp: () => void;
 }
 
 /** The job in its order. */
-export const Rail = ({ place, onGo, view, onHelp }: RailProps): ReactElement => (
-  <nav className={styles['rail']} aria-label="Screens">
-    <Mark />
-    <ul className={styles['places']}>
-      {PLACES.map((each) => (
-        <li key={each.place}>
-          <Button
-            className={cx(styles['place'])}
-            aria-current={each.place === place ? 'page' : 'false'}
-            aria-keyshortcuts={String(each.number)}
-            onPress={() => onGo(each.place)}
-          >
-            {ICONS[each.place]}
-            <span>
-              <small>{each.number}</small> {each.text}
-            </span>
-          </Button>
-        </li>
-      ))}
-    </ul>
-    <div className={styles['foot']}>
-      {view.state ? (
-        <DialogTrigger>
-          <Button className={cx(styles['place'])}>
-            <Settings2 size={24} strokeWidth={1.6} aria-hidden="true" />
-            <span>Settings</span>
-          </Button>
-          <Popover className={cx(styles['popover'])} placement="right bottom">
-            <Dialog className={cx(styles['dialog'])} aria-label="Settings">
-              <SettingsPanel state={view.state} />
-            </Dialog>
-          </Popover>
-        </DialogTrigger>
-      ) : null}
-      <Button className={cx(styles['place'])} onPress={onHelp}>
-        <Keyboard size={24} strokeWidth={1.6} aria-hidden="true" />
-        <span>
-          <small>?</small> Keys
-        </span>
-      </Button>
-    </div>
-  </nav>
-);
+export const Rail = ({ place, onGo, view, onSettings, onHelp }: RailProps): ReactElement => {
+  const tones = useRailTones(view);
+  return (
+    <nav className={styles['rail']} aria-label="Screens">
+      <Mark />
+      <ul className={styles['places']}>
+        {PLACES.map((each) => {
+          const tone = each.place === 'pads' || each.place === 'balance' ? tones[each.place] : null;
+          return (
+            <li key={each.place}>
+              <Button
+                className={cx(styles['place'])}
+                aria-current={each.place === place ? 'page' : 'false'}
+                aria-keyshortcuts={String(each.number)}
+                {...(tone ? { 'aria-describedby': `stands-${each.place}` } : {})}
+                onPress={() => onGo(each.place)}
+              >
+                {ICONS[each.place]}
+                <span>
+                  <small>{each.number}</small> {each.text}
+                </span>
+                {tone ? <RailMark tone={tone} /> : null}
+              </Button>
+              {tone ? <RailWord id={`stands-${each.place}`} tone={tone} /> : null}
+            </li>
+          );
+        })}
+      </ul>
+      <div className={styles['foot']}>
+        <Button className={cx(styles['place'])} onPress={onSettings}>
+          <Settings2 size={24} strokeWidth={1.6} aria-hidden="true" />
+          <span>Settings</span>
+        </Button>
+        <Button className={cx(styles['place'])} onPress={onHelp}>
+          <LifeBuoy size={24} strokeWidth={1.6} aria-hidden="true" />
+          <span>Help</span>
+        </Button>
+      </div>
+    </nav>
+  );
+};

@@ -7,11 +7,14 @@ import { BalanceScreen } from '../Balance/Screen.tsx';
 import { CompareScreen } from '../Compare/Screen.tsx';
 import { FlatPatchScreen } from '../FlatPatch/Screen.tsx';
 import { GarageScreen } from '../Garage/Screen.tsx';
+import type { GaragePart } from '../Garage/parts.ts';
+import { Help, type HelpPart } from '../Help/Help.tsx';
 import { MeasureScreen } from '../Measure/Screen.tsx';
 import { PadsScreen } from '../Pads/Screen.tsx';
+import { PracticeWalk } from '../PracticeWalk/PracticeWalk.tsx';
+import { WalkButton } from '../PracticeWalk/WalkButton.tsx';
 import { ScrutineeringScreen } from '../Scrutineering/Screen.tsx';
 import { SeasonScreen } from '../Season/Screen.tsx';
-import { KeysHelp } from './KeysHelp.tsx';
 import { Rail } from './Rail.tsx';
 import { placeOfKey, type Place } from './places.ts';
 import styles from './Shell.module.css';
@@ -21,7 +24,8 @@ import { TopBar } from './TopBar.tsx';
 export const Shell = (): ReactElement => {
   const view = useView((whole) => whole);
   const [place, setPlace] = useState<Place>('balance');
-  const [helpOpen, setHelpOpen] = useState(false);
+  const [garagePart, setGaragePart] = useState<GaragePart>('cars');
+  const [help, setHelp] = useState<HelpPart | null>(null);
   const [panelOpen, setPanelOpen] = useState(false);
   const main = useRef<HTMLElement>(null);
   useTheme(view.state?.settings.theme ?? 'as the system');
@@ -43,7 +47,7 @@ export const Shell = (): ReactElement => {
         },
       ]),
     ),
-    '?': () => setHelpOpen(true),
+    '?': () => setHelp('keys'),
     Escape: () => setPanelOpen(false),
   });
 
@@ -66,21 +70,34 @@ export const Shell = (): ReactElement => {
       case 'season':
         return <SeasonScreen view={view} />;
       case 'garage':
-        return <GarageScreen view={view} />;
+        return <GarageScreen view={view} part={garagePart} onPart={setGaragePart} />;
     }
   };
   return (
     <div className={styles['shell']} data-joined={view.joined}>
-      <Rail place={place} onGo={go} view={view} onHelp={() => setHelpOpen(true)} />
+      <Rail
+        place={place}
+        onGo={go}
+        view={view}
+        onSettings={() => {
+          setGaragePart('settings');
+          go('garage');
+        }}
+        onHelp={() => setHelp('wrong')}
+      />
       <TopBar
         view={view}
         showsPanel={place === 'balance' && (view.state?.source ?? null) !== null}
         onPanel={() => setPanelOpen((open) => !open)}
+        walk={
+          view.state?.practice ? <WalkButton runs={view.state.practice.runs} onGo={go} /> : null
+        }
       />
+      {view.state?.practice ? <PracticeWalk state={view.state} place={place} onGo={go} /> : null}
       <main ref={main} className={styles['main']} tabIndex={-1} data-free-focus="">
         {screen()}
       </main>
-      <KeysHelp isOpen={helpOpen} onOpenChange={setHelpOpen} />
+      <Help part={help} onPart={setHelp} />
     </div>
   );
 };

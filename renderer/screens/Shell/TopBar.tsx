@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import type { ReactElement, ReactNode } from 'react';
 import type { PadSource } from '../../../core/bench/ports.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
@@ -16,10 +16,13 @@ export const TopBar = ({
   view: { joined, state },
   showsPanel,
   onPanel,
+  walk,
 }: {
   readonly view: BenchView;
   readonly showsPanel: boolean;
   readonly onPanel: () => void;
+  /** The way into the practice walk. */
+  readonly walk: ReactNode;
 }): ReactElement => (
   <header className={styles['bar']}>
     <p className={styles['what']}>
@@ -35,6 +38,7 @@ export const TopBar = ({
     </p>
     <div className={styles['with']}>
       {!joined ? <Tag kind="alarm">no link to the bench</Tag> : null}
+      {walk}
       {state?.source ? (
         <Tag kind={state.practice ? 'practice' : 'note'}>{SOURCE_TEXT[state.source]}</Tag>
       ) : null}

@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import { useEffect, useRef, type ReactElement } from 'react';
 import type { PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Settings } from '../../../core/contract/settings.ts';
@@ -7,6 +7,7 @@ import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import { newId } from '../../newId.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
+import { keepCommand } from '../../parts/keepCommand.ts';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { understandName } from '../../parts/understandName.ts';
@@ -19,16 +20,32 @@ const UNITS = [
 ] as const;
 const LABELS = CORNER_LABEL_STYLES.map((value) => ({ value, text: value }));
 
+const FRESH = { steps: [], isLeft: false, runsBefore: 0 };
+
 /** First start, in the order of the job: how the crew says things, which car, and the pads. */
 export const StartHere = ({ state }: { readonly state: BenchState }): ReactElement => {
   const { note, give } = useCommand();
   const { settings, car } = state;
   const isExample = car.id === EXAMPLE_CAR.id;
   const isLooking = state.source === 'bluetooth';
-  const change = (part: Partial<Settings>): void =>
-    void give({ do: 'change settings', settings: { ...settings, ...part } });
+  // A second choice before the first was read back starts from the first.
+  const sent = useRef<Partial<Settings>>({});
+  useEffect(() => {
+    sent.current = {};
+  }, [settings.massUnit, settings.cornerLabels]);
+  const change = (part: Partial<Settings>): void => {
+    sent.current = { ...sent.current, ...part };
+    void give({ do: 'change settings', settings: { ...settings, ...sent.current } });
+  };
   const choose = (source: PadSource, doing: string): void =>
     void give({ do: 'choose pads', source }, { doing, done: null });
+  const walk = async (): Promise<void> => {
+    const chosen = await give(
+      { do: 'choose pads', source: 'rig' },
+      { doing: 'Setting up the practice rig.', done: null },
+    );
+    if (chosen) await give(keepCommand({ kind: 'practice walk', subject: newId(), walk: FRESH }));
+  };
   return (
     <div className={styles['start']}>
       <svg className={styles['water']} viewBox="0 0 600 56" aria-hidden="true">
@@ -76,19 +93,17 @@ export const StartHere = ({ state }: { readonly state: BenchState }): ReactEleme
       </section>
       <section className={styles['ways']} aria-label="Pads or practice">
         <div className={styles['way']}>
-          <PushButton
-            look={isLooking ? 'main' : 'plain'}
-            onPress={() => choose('rig', 'Setting up the practice rig.')}
-          >
+          <PushButton look="main" onPress={() => choose('rig', 'Setting up the practice rig.')}>
             Practise on the rig
           </PushButton>
-          <p>No pads at hand: {car.name} is simulated on four simulated ones. Nothing real moves.</p>
+          <p>
+            No pads at hand: {car.name} is simulated on four simulated ones. Nothing real moves.
+          </p>
+          <PushButton onPress={() => void walk()}>Walk me round the job</PushButton>
+          <p>The same, with a guide: the whole job once in ten minutes.</p>
         </div>
         <div className={styles['way']}>
-          <PushButton
-            look={isLooking ? 'plain' : 'main'}
-            onPress={() => choose('bluetooth', 'Starting to look for pads.')}
-          >
+          <PushButton onPress={() => choose('bluetooth', 'Starting to look for pads.')}>
             {isLooking ? 'Look again' : 'Look for pads'}
           </PushButton>
           <p>

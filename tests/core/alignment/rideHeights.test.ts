@@ -7,7 +7,6 @@ import {
 } from '../../../core/alignment/bodyAttitude.ts';
 import { loadedRadius, type TyreRadius } from '../../../core/alignment/loadedRadius.ts';
 import { rake } from '../../../core/alignment/rake.ts';
-import { overPatch } from '../../../core/alignment/rideHeight.ts';
 import { rideHeightOnTyres } from '../../../core/alignment/rideHeightOnTyres.ts';
 import { perCorner } from '../../../core/corners.ts';
 import { measured, type Measured } from '../../../core/measured.ts';
@@ -153,22 +152,6 @@ describe('heave, pitch and roll from ride heights', () => {
     expect(bodyAttitude(line, EXAMPLE_CAR)).toMatchObject({ ok: false });
     const mixed = points.map((each, i) => ({ ...each, datum: i ? each.datum : ('pad' as const) }));
     expect(bodyAttitude(mixed, EXAMPLE_CAR)).toMatchObject({ ok: false });
-  });
-});
-
-describe('the datum of a ride height', () => {
-  test('a pad 0.3 mm high takes as much from what is read above it', () => {
-    const found = accepted(overPatch({ height: m(0.06), datum: 'pad' }, m(0.0003, 1e-4)));
-    expect(found.datum).toBe('patch');
-    expect(found.height.value).toBeCloseTo(0.0603, 12);
-    expect(found.height.u).toBeCloseTo(Math.hypot(2e-4, 1e-4), 12);
-  });
-
-  test('unknown ground keeps its datum and is said; a height in the wrong unit is refused', () => {
-    const outcome = overPatch({ height: m(0.06), datum: 'ground' }, null);
-    expect(outcome).toMatchObject({ ok: true, result: { datum: 'ground' } });
-    expect(outcome.ok && outcome.warnings).toHaveLength(1);
-    expect(overPatch({ height: m(60), datum: 'patch' }, null)).toMatchObject({ ok: false });
   });
 });
 

@@ -9,7 +9,6 @@ import { loadedRadius } from '../../../core/alignment/loadedRadius.ts';
 import { rackCentre } from '../../../core/alignment/rackCentre.ts';
 import { rake } from '../../../core/alignment/rake.ts';
 import { toe } from '../../../core/alignment/toe.ts';
-import { wheelPlaces } from '../../../core/alignment/wheelPlaces.ts';
 import { axleLift } from '../../../core/balance/axleLift.ts';
 import { predictAxleLift } from '../../../core/balance/predictAxleLift.ts';
 
@@ -118,18 +117,6 @@ test.each([
     answered(
       fc.record({ by: only('locks'), locks: sides, perTravel: value, rack: only('ahead') }),
       rackCentre,
-    ),
-  ],
-  [
-    'wheel places',
-    answered(
-      fc.record({
-        behindBar: corners(value),
-        box: maybe(
-          fc.record({ leftFrontToRightRear: value, rightFrontToLeftRear: value, barsApart: value }),
-        ),
-      }),
-      wheelPlaces,
     ),
   ],
   [

@@ -1,12 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bumpSteer } from '../../../core/alignment/bumpSteer.ts';
-import { leftRight } from '../../../core/alignment/leftRight.ts';
-import { perchThreads } from '../../../core/alignment/perchThreads.ts';
 import { rackCentre } from '../../../core/alignment/rackCentre.ts';
-import { track } from '../../../core/alignment/track.ts';
-import { wheelPlaces, type WheelPlacesInput } from '../../../core/alignment/wheelPlaces.ts';
-import { perCorner } from '../../../core/corners.ts';
 import { measured, type Measured } from '../../../core/measured.ts';
 import { createNoise } from '../signal/noise.ts';
 
@@ -107,94 +101,5 @@ describe('the rack', () => {
     expect(rackCentre({ by: 'locks', locks, perTravel: m(0), rack: 'ahead' })).toMatchObject({
       ok: false,
     });
-  });
-});
-
-describe('wheelbase, setback and track', () => {
-  /** Strings at ±1 m; bars whose left end is `shear` ahead of the right one; hubs drawn at (x, y). */
-  const drawn = (x: readonly [number, number, number, number], shear: number): WheelPlacesInput => {
-    const [front, rear, half] = [0.9, -3.6, 1];
-    const bar = (at: number, left: 1 | -1): number => at + (left * shear) / 2;
-    const sides = [1, -1, 1, -1] as const;
-    const diagonal = (a: 1 | -1): Measured =>
-      m(Math.hypot(bar(front, a) - bar(rear, a === 1 ? -1 : 1), 2 * half));
-    return {
-      behindBar: perCorner((_, i) => m(bar(front, sides[i]!) - x[i]!)),
-      box: {
-        leftFrontToRightRear: diagonal(1),
-        rightFrontToLeftRear: diagonal(-1),
-        barsApart: m(front - rear),
-      },
-    };
-  };
-
-  test('come back from a drawing, whatever the bars do', () => {
-    const small = fc.double({ min: -0.02, max: 0.02, noNaN: true });
-    fc.assert(
-      fc.property(small, small, small, small, small, (a, b, c, d, shear) => {
-        const x = [a, b, -2.7 + c, -2.7 + d] as const;
-        const found = accepted(wheelPlaces(drawn(x, shear)));
-        expect(found.wheelbaseLeft.value).toBeCloseTo(x[0] - x[2], 10);
-        expect(found.wheelbaseRight.value).toBeCloseTo(x[1] - x[3], 10);
-        expect(found.wheelbaseDifference.value).toBeCloseTo(x[0] - x[2] - x[1] + x[3], 10);
-        // The left wheel behind the right one.
-        expect(found.setbackFront?.value).toBeCloseTo(x[1] - x[0], 9);
-        expect(found.setbackRear?.value).toBeCloseTo(x[3] - x[2], 9);
-      }),
-      { seed: 7, numRuns: 200 },
-    );
-  });
-
-  test('without diagonals there is no setback, and it says so', () => {
-    const outcome = wheelPlaces({ ...drawn([0, 0, -2.7, -2.7], 0), box: null });
-    expect(outcome).toMatchObject({
-      ok: true,
-      result: { setbackFront: null, setbackRear: null },
-      warnings: [expect.stringContaining('diagonals')],
-    });
-  });
-
-  test('front and rear exchanged, and a side in another unit, are refused', () => {
-    expect(wheelPlaces(drawn([-2.7, 0, 0, -2.7], 0))).toMatchObject({ ok: false });
-    expect(wheelPlaces(drawn([0, 0, -2.7, -2.4], 0))).toMatchObject({ ok: false });
-  });
-
-  test('track: strings 2 m apart, 150 and 146 mm to faces 12 mm outboard of the middle', () => {
-    const found = accepted(
-      track({
-        spacing: m(2),
-        toFace: { left: m(0.15), right: m(0.146) },
-        faceOutboardOfMiddle: { left: m(0.012, 0), right: m(0.012, 0) },
-      }),
-    );
-    expect(found.value).toBeCloseTo(1.68, 12);
-    expect(found.u).toBeCloseTo(1e-4 * Math.sqrt(3), 12);
-  });
-
-  test('a string through the wheels is refused', () => {
-    const none = { left: m(0), right: m(0) };
-    expect(track({ spacing: m(2), toFace: none, faceOutboardOfMiddle: none })).toMatchObject({
-      ok: false,
-    });
-  });
-});
-
-describe('both sides of an axle', () => {
-  test('sum and difference, mirrored with the car', () => {
-    const one = accepted(leftRight({ left: m(0.02), right: m(0.018) }));
-    expect(one.sum.value).toBeCloseTo(0.038, 12);
-    expect(one.difference.value).toBeCloseTo(0.002, 12);
-    expect(one.difference.u).toBeCloseTo(1e-4 * Math.SQRT2, 12);
-    const other = accepted(leftRight({ left: m(0.018), right: m(0.02) }));
-    expect(other.difference.value).toBe(-one.difference.value);
-    expect(leftRight({ left: m(-0.1), right: m(0) })).toMatchObject({ ok: false });
-  });
-
-  test('12¼ threads of 1.5 mm, to a quarter', () => {
-    const found = accepted(perchThreads({ threads: 12.25, step: 0.25, pitch: 0.0015 }));
-    expect(found.value).toBeCloseTo(0.018375, 12);
-    expect(found.u).toBeCloseTo((0.25 / Math.sqrt(12)) * 0.0015, 12);
-    expect(perchThreads({ threads: 300, step: 1, pitch: 0.0015 })).toMatchObject({ ok: false });
-    expect(perchThreads({ threads: 10, step: 1, pitch: 1.5 })).toMatchObject({ ok: false });
   });
 });

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { inv, matrix, multiply, transpose, type Matrix } from 'mathjs';
 import { propagated, propagatedJointly } from '../../../core/alignment/propagated.ts';
-import { meanOfRepeats } from '../../../core/alignment/repeats.ts';
 import { weightedFit } from '../../../core/alignment/weightedFit.ts';
 import { measured } from '../../../core/measured.ts';
 import { createNoise } from '../signal/noise.ts';
@@ -77,26 +76,5 @@ describe('propagation', () => {
 
   test('an uncertainty that leaves the function is null, not a number', () => {
     expect(propagated([measured(0.5, 1, 5)], ([x = 0]) => Math.asin(x))).toBeNull();
-  });
-});
-
-describe('repeats', () => {
-  const known = { single: { u: 0.02, dof: 10 }, shared: { u: 0.01, dof: Infinity } };
-
-  test('one reading has the scatter that is known; two that agree have not none', () => {
-    const one = meanOfRepeats([1.5], known);
-    expect(one.ok && one.result.u).toBeCloseTo(Math.hypot(0.02, 0.01), 12);
-    const two = meanOfRepeats([1.5, 1.5], known);
-    // Pooled by hand: (10·0.02² + 0)/11, halved for the mean.
-    expect(two.ok && two.result.u).toBeCloseTo(Math.sqrt((10 * 4e-4) / 11 / 2 + 1e-4), 12);
-  });
-
-  test('a repeat far off is asked about, none and no number are refused', () => {
-    expect(meanOfRepeats([1.5, 1.5, 1.8], known)).toMatchObject({
-      ok: true,
-      warnings: [expect.stringContaining('once more')],
-    });
-    expect(meanOfRepeats([], known)).toMatchObject({ ok: false });
-    expect(meanOfRepeats([Number.NaN], known)).toMatchObject({ ok: false });
   });
 });

@@ -184,6 +184,7 @@ describe('where is the weight?', () => {
             turns: perCorner(() => 0),
             masses: {},
             stack: null,
+            runs: 0,
           },
         }),
       },
@@ -220,7 +221,14 @@ describe('where is the weight?', () => {
 describe('the caution of the step', () => {
   const practice = (car: 'raised' | 'lowering' | 'on the pads' | 'raising') =>
     exampleState({
-      practice: { car, leaning: false, turns: perCorner(() => 0), masses: {}, stack: null },
+      practice: {
+        car,
+        leaning: false,
+        turns: perCorner(() => 0),
+        masses: {},
+        stack: null,
+        runs: 0,
+      },
     });
   test.each([
     ['nothing chosen', exampleState({ source: null, practice: null }), exampleFrame(), undefined],

@@ -65,6 +65,9 @@ const plain = (text: string): string => text.replaceAll('\u00A0', ' ');
 const say = (about: Partial<Compared> & Pick<Compared, 'comparison'>) => {
   const { text, tone, why } = compareAnswer({
     causes: null,
+    notTakenOut: [],
+    lacking: null,
+    isCommonScatter: false,
     wording: WORDING,
     itemName: (id) => id,
     ...about,
@@ -84,6 +87,21 @@ const FUEL = sized(
 const LINK = sized({ kind: 'toe link', corner: 'LR' }, 0.004, 0.0004);
 
 const MOVED = comparison([item('cross %', 'moved'), item('RF', 'same')]);
+
+test('weights judged by common limits are said to be, in the line and in the details', () => {
+  const weighed = comparison([item('weight.LF', 'same')]);
+  const { text, why } = say({ comparison: weighed, isCommonScatter: true });
+  expect(text).toMatch(/^Same\..*common limits, not by a study of this car\.$/);
+  expect(why.join(' ')).toContain('common limits of lowering (±2 kg along the diagonals');
+  expect(say({ comparison: weighed }).text).not.toContain('common');
+  expect(say({ comparison: MOVED, isCommonScatter: true }).text).not.toContain('common');
+});
+
+test('what was done on purpose and is still in the changes is said', () => {
+  expect(say({ comparison: MOVED, notTakenOut: ['left front spring: not known'] }).why).toContain(
+    'Done on purpose and not taken out: left front spring: not known.',
+  );
+});
 
 describe('the line', () => {
   test('nothing to compare', () => {
@@ -210,8 +228,8 @@ describe('the line', () => {
       text: 'No item is past its limit, but something changed. RF seat, spring or damper, about 1.2 mm down: count the threads.',
     });
     const four = comparison(['a', 'b', 'c', 'd'].map((id) => item(id, 'moved')));
-    expect(say({ comparison: four }).text).toBe(
-      'Moved: a, b and 2 more. No cause can be named without corner weights and the car’s data.',
+    expect(say({ comparison: four, lacking: 'Weigh the car in both.' }).text).toBe(
+      'Moved: a, b and 2 more. No cause can be named. Weigh the car in both.',
     );
     expect(say({ comparison: MOVED, causes: found('nothing moved', []) }).text).toBe(
       'Moved: cross %. No pattern of a cause stands out.',

@@ -57,3 +57,15 @@ test('all done: in what time, what is still open, what comes after', () => {
     'All 16 done. 1 reading questioned and not repeated. Compare it with the set-up.',
   ]);
 });
+
+test('all done, and something was disturbed since by work that is not known', () => {
+  const done = { done: 15, next: null } as const;
+  expect(said({ ...done, phase: 'check', stale: 2 })).toEqual([
+    'wait',
+    'All 16 done. 2 stale. Compare it with the record before.',
+  ]);
+  expect(said({ ...done, weighing: 'not asked' })).toEqual([
+    'calm',
+    'All 15 done. Compare it with the set-up.',
+  ]);
+});

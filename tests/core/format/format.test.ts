@@ -12,6 +12,8 @@ import {
   shareShown,
   turnsShown,
 } from '../../../core/format/quantity.ts';
+import { counted } from '../../../core/format/counted.ts';
+import { measuredText } from '../../../core/format/valueShown.ts';
 import { typedLength, typedMass, typedNumber } from '../../../core/format/typed.ts';
 
 describe('decimals that an uncertainty supports', () => {
@@ -146,4 +148,23 @@ describe('typed values', () => {
     expect(typedNumber('210 m', 'm')).toMatchObject({ ok: true, value: 210 });
     expect(typedNumber('210 ft', 'm').ok).toBe(false);
   });
+});
+
+test('a value and its uncertainty end at the same digit', () => {
+  const kg = { kind: 'mass', unit: 'kg' } as const;
+  const said = (value: number, u: number): string =>
+    measuredText(kg, { value, u }).replaceAll('\u00A0', ' ');
+  expect(said(1305.2514, 0.14)).toBe('1305.25 kg ±0.14 kg');
+  expect(said(1305.2514, 0.4)).toBe('1305.3 kg ±0.4 kg');
+  expect(said(1305.2514, 0.001)).toMatch(/^1305\.25\d* kg ±<0\.01\d* kg$/);
+  expect(said(1305.2514, 7)).toBe('1305 kg ±7 kg');
+});
+
+test('one thing is one thing', () => {
+  expect([0, 1, 2].map((count) => counted(count, 'sheet'))).toEqual([
+    '0 sheets',
+    '1 sheet',
+    '2 sheets',
+  ]);
+  expect(counted(1, 'capture of the rig', 'captures of the rig')).toBe('1 capture of the rig');
 });

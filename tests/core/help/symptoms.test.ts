@@ -5,13 +5,20 @@ import { markedText, SYMPTOMS, symptomsMarkdown } from '../../../core/help/sympt
 const readmeRows = (): readonly string[] => {
   const part = readFileSync('README.md', 'utf8').split('\n## When something is wrong\n')[1] ?? '';
   const end = part.indexOf('\n## ');
-  return part.slice(0, end === -1 ? undefined : end).split('\n').filter((line) => line.startsWith('|'));
+  return part
+    .slice(0, end === -1 ? undefined : end)
+    .split('\n')
+    .filter((line) => line.startsWith('|'));
 };
 
 test('every row of the README is here, in its order and its words', () => {
   const written = readmeRows();
   expect(written.length).toBeGreaterThanOrEqual(17);
-  expect(symptomsMarkdown().split('\n').filter((line) => written.includes(line))).toEqual(written);
+  expect(
+    symptomsMarkdown()
+      .split('\n')
+      .filter((line) => written.includes(line)),
+  ).toEqual(written);
 });
 
 test('a symptom stands once, and every row has words on both sides that end as sentences do', () => {
@@ -32,5 +39,9 @@ test('marks are taken off, and put on again they give the text', () => {
   const mark = { plain: '', shown: '*', typed: '`' };
   for (const { symptom, remedy } of SYMPTOMS)
     for (const text of [symptom, remedy])
-      expect(markedText(text).map(({ as, text: part }) => mark[as] + part + mark[as]).join('')).toBe(text);
+      expect(
+        markedText(text)
+          .map(({ as, text: part }) => mark[as] + part + mark[as])
+          .join(''),
+      ).toBe(text);
 });

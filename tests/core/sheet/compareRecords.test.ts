@@ -54,6 +54,9 @@ const about = {
   repeat,
   laying: null,
   gravity: GRAVITY,
+  records: [],
+  adjusted: { calls: [], learnt: null },
+  checks: { surveys: [], massChecks: [], zeroShiftLimit: 0.2 },
   wording: { labels: 'LF RF LR RR', massUnit: 'kg' },
 } as const;
 
@@ -85,16 +88,43 @@ describe('two records', () => {
     expect(cross?.independent).toBe(false);
   });
 
-  test('without a study of lowerings the weights are not judged, and it is said how to get one', () => {
-    const found = compareRecords({
-      ...about,
-      repeat: null,
-      before: recordOf('a', car()),
-      after: recordOf('b', car()),
+  test('without a study wide common limits stand for it, and it is said in the line', () => {
+    const compare = (seat: number) =>
+      compareRecords({
+        ...about,
+        repeat: null,
+        before: recordOf('a', car()),
+        after: recordOf('b', car({ seats: { ...LEVEL, RF: seat } })),
+      });
+    const dropped = compare(-0.003);
+    expect(dropped.answer.text).toMatch(/RF seat, spring or damper, about 3\.?0?\smm down/);
+    expect(dropped.answer.text).toMatch(/common limits, not by a study of this car\.$/);
+    expect(dropped.answer.why.join(' ')).toContain('make the study under Balance, Outing');
+    const weight = compare(0).comparison?.items.find(({ id }) => id === 'weight.LF');
+    // ±2 kg along the warp and ±0.5 kg beside it, rectangular, once in each record.
+    const u = Math.sqrt(2 * (2 ** 2 / 3 + 0.5 ** 2 / 3));
+    expect(weight?.change.u).toBeCloseTo(u, 9);
+    expect(weight?.limit).toBeCloseTo(2.9 * u, 9);
+  });
+
+  test('what keeps causes from being named is said, with what to do', () => {
+    const [was, is] = [
+      recordOf('a', car()),
+      recordOf('b', car({ seats: { ...LEVEL, RF: -0.003 } })),
+    ];
+    const unweighed = (from: typeof was) => ({
+      ...from,
+      record: {
+        ...from.record,
+        entries: from.record.entries.filter(({ is: what }) => what !== 'capture'),
+      },
     });
-    const weight = found.comparison?.notCompared.find(({ id }) => id === 'weight.LF');
-    expect(weight?.why).toContain('measure the unchanged car a few times');
-    expect(found.causes).toBeNull();
+    const text = (before: typeof was, after: typeof was, more = {}) =>
+      compareRecords({ ...about, before, after, ...more }).answer.text;
+    expect(text(unweighed(was), is)).toMatch(/not weighed in the record before: weigh it in both/);
+    expect(text(was, unweighed(is))).toMatch(/not weighed in the record after: weigh it in both/);
+    const relaid = { ...is, record: { ...is.record, laying: 2 } };
+    expect(text(was, relaid)).toMatch(/patch was laid again in between.*two layings in the study/);
   });
 
   test('another car is not compared', () => {

@@ -233,6 +233,7 @@ describe('what goes wrong, by script', () => {
       leaning: true,
       masses: {},
       stack: null,
+      runs: 0,
       turns: { LF: -0.5, RF: 0, LR: 0, RR: 0 },
     });
     run(9);

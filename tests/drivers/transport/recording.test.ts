@@ -187,3 +187,19 @@ test('property: any text is parsed or refused with a line, never a throw', () =>
     { seed: 32, numRuns: 500 },
   );
 });
+
+test.each([
+  ['an endless time', [DEVICE, '[1e309,0,"181d","2a9d",""]'], 3, 'the time is not a number of ms'],
+  [
+    'a time without microseconds',
+    [DEVICE, '[1e16,0,"181d","2a9d",""]'],
+    3,
+    'the time is not a number of ms',
+  ],
+  ['an endless signal', [DEVICE.replace('-60', '-1e309')], 2, 'signal is not a number'],
+])(
+  'a number that JSON says and a double does not keep is refused: %s',
+  (_what, lines, line, why) => {
+    expect(parseRecording([HEADER, ...lines].join('\n'))).toEqual({ ok: false, line, why });
+  },
+);

@@ -108,6 +108,7 @@ export const exampleState = (change: Partial<BenchState> = {}): BenchState => ({
     turns: { LF: 0, RF: 0, LR: 0, RR: 0 },
     masses: {},
     stack: null,
+    runs: 0,
   },
   faults: [],
   ...change,
