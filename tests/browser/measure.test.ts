@@ -295,7 +295,7 @@ inBrowser.test(
     await page.keyboard.press('5');
     await button(page, 'Write a sheet first').click();
     await page.locator('input[type=file]').setInputFiles(records);
-    await page.getByText(/1 sheets, 1 records, 1 captures\./).waitFor();
+    await page.getByText(/1 sheet, 1 record, 1 capture\./).waitFor();
     await part(page, 'Walk');
     await walk.getByRole('button', { name: /stale left front corner weight/ }).waitFor();
     expect(complaints).toEqual([]);

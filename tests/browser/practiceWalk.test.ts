@@ -3,6 +3,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { CORNER_NAMES, CORNERS } from '../../core/corners.ts';
+import { PLACES } from '../../renderer/screens/Shell/places.ts';
 import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
 import { seriousFindings } from './seriousFindings.ts';
@@ -31,6 +32,26 @@ const otherPictures = async (page: Page, name: string): Promise<void> => {
   await page.screenshot({ path: path.join(PICTURES, `walk-${name}-night-800.png`) });
   await page.emulateMedia({ colorScheme: 'light' });
   await page.setViewportSize({ width: 1280, height: 800 });
+};
+
+const go = (page: Page, place: string): Promise<void> =>
+  page
+    .getByRole('navigation', { name: 'Screens' })
+    .getByRole('button', { name: new RegExp(`${place}$`, 'u') })
+    .click();
+
+/** Every screen with what the walk has left on it: `npm run pictures:readme` puts these beside the README. */
+const everyScreen = async (page: Page): Promise<void> => {
+  await button(page, 'Leave the walk').click();
+  for (const { text } of PLACES) {
+    await go(page, text);
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.screenshot({
+      path: path.join(PICTURES, `screen-${text.toLowerCase()}.jpg`),
+      type: 'jpeg',
+      quality: 80,
+    });
+  }
 };
 
 const step = (page: Page, name: string) =>
@@ -233,6 +254,10 @@ inBrowser.test(
     await page.getByLabel('Name of the scrutineers').blur();
     await button(page, 'Add').click();
     await page.getByText('Their readings', { exact: true }).first().click();
+    await region(page, 'Practice walk')
+      .getByText(/they read [\d.]+/u)
+      .first()
+      .waitFor();
     const asked = await region(page, 'Practice walk').getByRole('status').innerText();
     const theirs = /they read (?<mass>[\d.]+)/u.exec(asked)?.groups?.['mass'] ?? '';
     await picture(page, '12-scrutineering');
@@ -240,6 +265,9 @@ inBrowser.test(
     await field.fill(theirs);
     await field.blur();
     await button(page, 'Add the pair').click();
+    await button(page, 'To the end').waitFor();
+    await everyScreen(page);
+    await button(page, 'On with the walk, step 12').click();
     await button(page, 'To the end').click();
     await page.getByText('That was the whole job.').waitFor();
     await picture(page, '13-end');
@@ -249,22 +277,17 @@ inBrowser.test(
     await button(page, 'Begin for real').click();
     await button(page, 'Look again').waitFor();
     expect(await region(page, 'Practice walk').count()).toBe(0);
-    const go = (place: string) =>
-      page
-        .getByRole('navigation', { name: 'Screens' })
-        .getByRole('button', { name: new RegExp(`${place}$`, 'u') })
-        .click();
-    await go('Measure');
+    await go(page, 'Measure');
     await page
       .getByText(/has no sheet/)
       .first()
       .waitFor();
-    await go('Compare');
+    await go(page, 'Compare');
     await page
       .getByText(/Two records of this car are needed/)
       .first()
       .waitFor();
-    await go('Patch');
+    await go(page, 'Patch');
     await page.getByText(/Four pads on screws/).waitFor();
     expect(complaints).toEqual([]);
   },

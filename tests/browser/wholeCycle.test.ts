@@ -1,11 +1,12 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { pdfText } from '../drivers/paper/poppler.ts';
+import { pdfInfo, pdfText } from '../drivers/paper/poppler.ts';
+import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
-import { button, openPractice, PICTURES, settled } from './testPage.ts';
+import { button, hostFor, openPage, PICTURES, settled } from './testPage.ts';
 
 /** Set up, released, run with a bent toe link and a dropped seat, set down, compared, printed. */
 
@@ -24,6 +25,33 @@ const READ = ['left front', 'right front', 'left rear', 'right rear'].flatMap((c
   `${corner} camber`,
   `${corner} toe`,
 ]);
+
+const TARGETS = [
+  ['total', '1305 kg', '2 kg'],
+  ['ride height left front floor', '65 mm', '0.5 mm'],
+  ['ride height right front floor', '65 mm', '0.5 mm'],
+  ['right front camber', '-3°', '0.1°'],
+  ['right front toe', "-3'", "2'"],
+] as const;
+
+/** A sheet of the new car: what shall be measured, and targets for some of it. */
+const writeSheet = async (page: Page): Promise<void> => {
+  await button(page, 'Write a sheet first').click();
+  await button(page, 'Write a sheet').click();
+  const items = region(page, 'Items of the sheet');
+  for (const kind of [/^corner weight/u, /^total$/u, /^ride height/u, /^camber/u, /^toe(?:,|$)/u]) {
+    await items.getByRole('button', { name: /Add to the sheet/u }).click();
+    await page.getByRole('option', { name: kind }).click();
+  }
+  for (const [item, target, tolerance] of TARGETS)
+    for (const [field, text] of [
+      [`Target ${item}`, target],
+      [`Tolerance ${item}`, tolerance],
+    ] as const) {
+      await items.getByLabel(field, { exact: true }).fill(text);
+      await items.getByLabel(field, { exact: true }).press('Enter');
+    }
+};
 
 /** The walk with the gauges of the practice car, then corner weights from a capture. */
 const walkRound = async (page: Page, capture: number): Promise<void> => {
@@ -64,12 +92,18 @@ const sendOut = async (page: Page, what: string): Promise<void> => {
 inBrowser.test(
   'set up, released, run, set down: what moved is found, and printed',
   async () => {
-    const { page, complaints } = await openPractice(7);
-    page.setDefaultTimeout(8_000);
+    mkdirSync(PICTURES, { recursive: true });
+    const host = await hostFor(['--data', temporaryFolder(), '--seed', '7']);
+    const { page, complaints } = await openPage(host.url);
+    page.setDefaultTimeout(20_000);
+    const name = page.getByLabel('Car, this example or yours');
+    await name.fill('Grebe R3');
+    await name.press('Enter');
+    await page.getByRole('banner').getByText('Grebe R3').waitFor();
+    await button(page, 'Practise on the rig').click();
+    await settled(page);
     await screen(page, '5');
-    await button(page, 'Write a sheet first').click();
-    await button(page, 'Take the example sheet').click();
-    await region(page, 'Items of the sheet').getByText('left front camber').first().waitFor();
+    await writeSheet(page);
     await part(page, 'Walk');
     await button(page, 'Begin').click();
     await walkRound(page, 1);
@@ -104,7 +138,10 @@ inBrowser.test(
     writeFileSync(file, pdf);
     const pages = pdfText(pdf);
     expect(pages).toHaveLength(1);
-    expect(pages[0]).toMatch(/Heron R2/);
+    expect(pages[0]).toMatch(/Grebe R3/);
+    expect(pdfInfo(pdf)['Page size']).toMatch(/A4/);
+    for (const item of ['RF toe', 'RF camber', 'total 1305'])
+      expect(pages[0]).toContain(item);
     const drawn = spawnSync('pdftoppm', ['-png', '-r', '80', file, file.replace(/\.pdf$/u, '')]);
     expect(drawn.status).toBe(0);
 

@@ -105,13 +105,15 @@ const header = (value: unknown): void => {
   const one = fields(value, 'the header');
   if (one['format'] !== RECORDING_FORMAT) throw new Damaged('not a Millpond recording');
   if (one['version'] !== RECORDING_VERSION)
-    throw new Damaged(`version ${String(one['version'])}; ${RECORDING_VERSION} can be read`);
+    throw new Damaged(
+      `version ${JSON.stringify(one['version'])}; ${RECORDING_VERSION} can be read`,
+    );
 };
 
 const device = (value: unknown, devices: readonly RecordedDevice[]): RecordedDevice => {
   const one = fields(value, 'a device');
   if (one['device'] !== devices.length)
-    throw new Damaged(`device ${String(one['device'])} where ${devices.length} comes next`);
+    throw new Damaged(`device ${JSON.stringify(one['device'])} where ${devices.length} comes next`);
   const key = text(one['key'], 'key');
   if (devices.some((before) => before.key === key)) throw new Damaged(`key ${key} comes twice`);
   const signal = one['signal'] ?? null;
@@ -138,12 +140,12 @@ const notification = (
     throw new Damaged('the time is not a number of ms');
   if (ms < after) throw new Damaged(`time goes back from ${after} to ${ms} ms`);
   const from = typeof number === 'number' ? devices[number] : undefined;
-  if (!from) throw new Damaged(`device ${String(number)} was not described before`);
+  if (!from) throw new Damaged(`device ${JSON.stringify(number)} was not described before`);
   const one = { service: uuid(service), uuid: uuid(id) };
   const isKnown = from.characteristics.some(
     (has) => has.canNotify && has.service === one.service && has.uuid === one.uuid,
   );
-  if (!isKnown) throw new Damaged(`device ${String(number)} does not notify ${one.uuid}`);
+  if (!isKnown) throw new Damaged(`device ${JSON.stringify(number)} does not notify ${one.uuid}`);
   return { ms, device: number as number, ...one, bytes: fromHex(bytes) };
 };
 

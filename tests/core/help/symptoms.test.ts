@@ -11,14 +11,8 @@ const readmeRows = (): readonly string[] => {
     .filter((line) => line.startsWith('|'));
 };
 
-test('every row of the README is here, in its order and its words', () => {
-  const written = readmeRows();
-  expect(written.length).toBeGreaterThanOrEqual(17);
-  expect(
-    symptomsMarkdown()
-      .split('\n')
-      .filter((line) => written.includes(line)),
-  ).toEqual(written);
+test('the README has the same table, word for word', () => {
+  expect(readmeRows()).toEqual(symptomsMarkdown().split('\n'));
 });
 
 test('a symptom stands once, and every row has words on both sides that end as sentences do', () => {

@@ -203,3 +203,11 @@ test.each([
     expect(parseRecording([HEADER, ...lines].join('\n'))).toEqual({ ok: false, line, why });
   },
 );
+
+test.each([
+  ['the version', ['{"format":"millpond-recording","version":{"toString":1}}']],
+  ['a device', [HEADER, '{"device":{"toString":1,"valueOf":2}}']],
+  ['a notification’s device', [HEADER, DEVICE, '[1,{"toString":1},"181d","2a9d",""]']],
+])('what cannot be made a text of is refused with its line: %s', (_what, lines) => {
+  expect(parseRecording(lines.join('\n'))).toMatchObject({ ok: false, line: lines.length });
+});
