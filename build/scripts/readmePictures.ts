@@ -15,6 +15,6 @@ if (code !== 0)
   giveUp('The practice walk failed: the reason stands above, the pictures stay as they were.');
 rmSync(TO, { recursive: true, force: true });
 mkdirSync(TO, { recursive: true });
-const pictures = readdirSync(FROM).filter((name) => /^screen-[a-z]+\.jpg$/u.test(name));
+const pictures = readdirSync(FROM).filter((name) => /^screen-[a-z]+\.png$/u.test(name));
 for (const name of pictures) copyFileSync(path.join(FROM, name), path.join(TO, name));
 console.log(`${pictures.length} pictures in build/pictures`);

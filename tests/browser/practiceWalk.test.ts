@@ -46,11 +46,8 @@ const everyScreen = async (page: Page): Promise<void> => {
   for (const { text } of PLACES) {
     await go(page, text);
     await page.getByRole('heading', { level: 1 }).waitFor();
-    await page.screenshot({
-      path: path.join(PICTURES, `screen-${text.toLowerCase()}.jpg`),
-      type: 'jpeg',
-      quality: 80,
-    });
+    await page.getByText('Reading the records.').first().waitFor({ state: 'detached' });
+    await page.screenshot({ path: path.join(PICTURES, `screen-${text.toLowerCase()}.png`) });
   }
 };
 

@@ -140,8 +140,7 @@ inBrowser.test(
     expect(pages).toHaveLength(1);
     expect(pages[0]).toMatch(/Grebe R3/);
     expect(pdfInfo(pdf)['Page size']).toMatch(/A4/);
-    for (const item of ['RF toe', 'RF camber', 'total 1305'])
-      expect(pages[0]).toContain(item);
+    for (const item of ['RF toe', 'RF camber', 'total 1305']) expect(pages[0]).toContain(item);
     const drawn = spawnSync('pdftoppm', ['-png', '-r', '80', file, file.replace(/\.pdf$/u, '')]);
     expect(drawn.status).toBe(0);
 
