@@ -11,6 +11,8 @@ import { itemIdSchema, partIdSchema } from './itemId.ts';
  */
 
 const positive = z.number().positive();
+/** What rules could ask for of any quantity, SI: what no unit makes endless. */
+const limit = z.number().min(-1e9).max(1e9);
 const name = z.string().trim().min(1).max(60);
 const x = z.number().min(-15).max(5);
 const y = z.number().min(-3).max(3);
@@ -99,7 +101,7 @@ const fuelTankSchema = z.strictObject({
 
 /** What the rules allow an item to be, SI; null is no limit that way. */
 const ruleLimitSchema = z
-  .strictObject({ item: itemIdSchema, least: z.number().nullable(), most: z.number().nullable() })
+  .strictObject({ item: itemIdSchema, least: limit.nullable(), most: limit.nullable() })
   .refine(({ least, most }) => least === null || most === null || least <= most, {
     message: 'the least allowed is above the most',
   });

@@ -128,7 +128,7 @@ const recordsFile: Target<string> = {
       must(car !== undefined, 'a sheet without its car');
       for (const { item, target } of sheet.lines)
         must(
-          !/^(?:weight\.|total$)/.test(item) || target === null || target > 0,
+          !/^(?:weight\.|total$)/.test(item) || target === null || target >= 0,
           'a target below zero',
         );
       if (car) sheetCsv(sheet, car);

@@ -239,6 +239,13 @@ describe('a file of records', () => {
     expect(found.refused[0]?.why).toMatch(/add up to 2877.* Is it lb in a field of kg\?/u);
   });
 
+  test('a limit that a unit would make endless is refused, and nothing is thrown', () => {
+    const limit = { item: 'height.LF', least: 1e308, most: null };
+    const found = whole(edited([['cars', 0, 'details', 'ruleLimits'], [limit]]));
+    expect(found.refused[0]).toMatchObject({ list: 'cars', place: 1 });
+    expect(found.refused[0]?.why).toMatch(/least/u);
+  });
+
   test('one thing refused loses no other that can stand without it', () => {
     const second = { ...EXAMPLE_SHEET, id: 'second', lines: targets({ 'toe.LF': 2 }) };
     const found = whole(writeRecordsFile({ ...ALL, sheets: [second, EXAMPLE_SHEET] }, AT));
