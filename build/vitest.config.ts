@@ -4,15 +4,41 @@ import { ClosingLines } from './closingLines.ts';
 
 const root = path.resolve(import.meta.dirname, '..');
 
+/** Walks through the app in a browser: they wait for a car to stand still, not for a clock; two at a time. */
+const WALKS = [
+  'adjust',
+  'backups',
+  'byKeyboard',
+  'byTouch',
+  'calibrate',
+  'firstMinute',
+  'flatPatch',
+  'garage',
+  'help',
+  'measure',
+  'practiceWalk',
+  'results',
+  'scrutineering',
+  'wholeCycle',
+].map((name) => `tests/browser/${name}.test.ts`);
+
 /**
- * Tests in real time, with a browser, a radio or programs that are killed: one file at a time, after
- * the others, so that nothing of ours disturbs their clocks.
+ * Tests that look at a clock, with a browser, a radio or programs that are killed: one file at a time,
+ * after the others, so that nothing of ours disturbs them.
  */
 const REAL_TIME = [
   'tests/browser/**/*.test.{ts,tsx}',
   'tests/virtual-radio/**/*.test.{ts,tsx}',
   'tests/drivers/store/kill.test.ts',
 ];
+
+/** What both kinds share. */
+const inRealTime = {
+  setupFiles: 'tests/support/failOnLeaks.ts',
+  pool: 'forks',
+  testTimeout: 120_000,
+  hookTimeout: 60_000,
+} as const;
 
 export default defineConfig({
   root,
@@ -37,14 +63,22 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          name: 'walks',
+          include: WALKS,
+          ...inRealTime,
+          maxWorkers: 2,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
           name: 'real time',
           include: REAL_TIME,
-          setupFiles: ['tests/support/failOnLeaks.ts'],
-          pool: 'forks',
+          exclude: WALKS,
+          ...inRealTime,
           fileParallelism: false,
-          testTimeout: 120_000,
-          hookTimeout: 60_000,
-          sequence: { groupOrder: 1 },
+          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -127,7 +127,7 @@ export const doTheJob = async (
   await picture('season');
   await place('Garage');
   await choose(group('What is owned'), 'Authorities');
-  await page.getByRole('cell', { name: 'Meridian Trophy', exact: true }).waitFor();
+  await page.getByRole('rowheader', { name: /Meridian Trophy/u }).waitFor();
   await picture('garage');
   expect(complaints).toEqual([]);
 };

@@ -42,7 +42,7 @@ export interface OpenedScene {
   readonly page: Page;
   /** Errors and warnings of the console, and violations of the policy, as they come. */
   readonly complaints: readonly string[];
-  /** Commands that the screen gave. */
+  /** Commands that change anything, as the screen gave them; what it reads by itself is left out. */
   readonly commands: readonly unknown[];
   close(): Promise<void>;
 }
@@ -88,8 +88,8 @@ export const openScene = async (browser: Browser, options: SceneOptions): Promis
         send: (text) => socket.send(text),
         received: (take) => socket.onMessage((text) => take(String(text))),
         obey: (command) => {
-          commands.push(command);
           const { do: what, n, id } = command as { do: string; n: number; id?: string };
+          if (!what.startsWith('open ')) commands.push(command);
           if (what !== 'open capture') return null;
           const capture = scene.state.captures.find((each) => each.id === id) ?? exampleCapture(1);
           return {
