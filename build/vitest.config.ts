@@ -16,6 +16,7 @@ const WALKS = [
   'garage',
   'help',
   'measure',
+  'pictures',
   'practiceWalk',
   'results',
   'scrutineering',

@@ -3,7 +3,6 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { temporaryFolder } from '../support/temporaryFolder.ts';
 import { inBrowser } from './chromium.ts';
-import { seriousFindings } from './seriousFindings.ts';
 import { DEADLINE_MS, hostFor, openPage, settled } from './testPage.ts';
 
 /** The built app in a real browser, as a newcomer would use it. */
@@ -66,18 +65,3 @@ inBrowser.test(
     await openCapture(page, 1).waitFor();
   },
 );
-
-inBrowser.test('axe finds nothing serious on any screen, daylight and night', async () => {
-  const host = await hostFor(['--data', temporaryFolder(), '--pads', 'rig']);
-  const { page, complaints } = await openPage(host.url);
-  await settled(page);
-  for (const scheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme: scheme });
-    for (const key of ['2', '3']) {
-      await page.keyboard.press(key);
-      await page.getByRole('heading').first().waitFor();
-      expect(await seriousFindings(page), `${scheme}, screen ${key}`).toEqual([]);
-    }
-  }
-  expect(complaints).toEqual([]);
-});
