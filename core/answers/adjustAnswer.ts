@@ -18,6 +18,7 @@ import { listed, type Answer } from './answer.ts';
 
 /** Where the adjusting stands: what the answer is made of. */
 export type AdjustSeen =
+  | { readonly at: 'not begun' }
   | { readonly at: 'unread' }
   | { readonly at: 'refused'; readonly refusal: AdjustRefusal }
   | {
@@ -219,6 +220,12 @@ const disagrees = ({ load, rise, reasons }: Disagreement, unit: MassUnit): Answe
 /** What is to be turned? */
 export const adjustAnswer = (seen: AdjustSeen, unit: MassUnit): Answer => {
   switch (seen.at) {
+    case 'not begun':
+      return {
+        about: 'not begun',
+        text: 'No adjustment is under way. Let the car settle and say what is wanted.',
+        tone: 'wait',
+      };
     case 'unread':
       return {
         about: 'unread',

@@ -1,7 +1,10 @@
 import type { BenchState } from '../contract/events.ts';
+import type { KeptOf } from '../contract/kept.ts';
 import { counted } from '../format/counted.ts';
 import { EXAMPLE_CAR } from '../sheet/car.ts';
 import { notAside } from '../garage/notAside.ts';
+import { authoritiesKept, platesKept } from '../scrutineering/keptScrutineering.ts';
+import { gaugesKept } from '../sheet/gaugesKnown.ts';
 import { listed, type Answer } from './answer.ts';
 import { spanDue } from './padsAnswer.ts';
 
@@ -12,6 +15,16 @@ export interface Owned {
   readonly plates: number;
   readonly authorities: number;
 }
+
+export const ownedOf = (kept: {
+  readonly gauges: readonly KeptOf<'gauge'>[];
+  readonly plates: readonly KeptOf<'plates'>[];
+  readonly authorities: readonly KeptOf<'authority'>[];
+}): Owned => ({
+  gauges: gaugesKept(kept.gauges).length,
+  plates: platesKept(kept.plates).filter(({ count }) => count > 0).length,
+  authorities: authoritiesKept(kept.authorities).length,
+});
 
 const some = (count: number, one: string, many?: string): readonly string[] =>
   count === 0 ? [] : [counted(count, one, many)];

@@ -1,5 +1,5 @@
 import { normalGravity } from '../calibration/gravity.ts';
-import type { Frame } from '../contract/events.ts';
+import type { BenchState, Frame } from '../contract/events.ts';
 import type { Push } from '../contract/messages.ts';
 import type { PerCorner } from '../corners.ts';
 import { fault, type Fault } from '../faults.ts';
@@ -215,12 +215,12 @@ export const createBench = (ports: BenchPorts): Bench => {
     startAnew: intake.startAnew,
     askForPress: intake.askForPress,
     capturesById: openCaptures,
+    state: () => stateNow(),
     openCapture: (id) => store.openCapture(id),
   };
 
-  const statePush = (): Push => ({
-    kind: 'state',
-    state: benchState({
+  const stateNow = (): BenchState =>
+    benchState({
       t: scheduler.now(),
       memory,
       open: opened.isOpen,
@@ -240,8 +240,8 @@ export const createBench = (ports: BenchPorts): Bench => {
       copies: backingUp.shown(),
       massSets: massSets({ book, memory }),
       watched: watch.serial,
-    }),
-  });
+    });
+  const statePush = (): Push => ({ kind: 'state', state: stateNow() });
 
   const frame = (cursors: FrameCursors, no: number): Frame => {
     const t = scheduler.now();

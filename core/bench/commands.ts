@@ -21,6 +21,7 @@ import {
 } from './readiness.ts';
 import { RESULT_HANDLERS } from './resultCommands.ts';
 import { SEASON_HANDLERS } from './seasonCommands.ts';
+import { standingHandlers } from './standingCommands.ts';
 import type { Answer } from './screens.ts';
 import { takeCapture } from './takeCapture.ts';
 import type { BenchWorkings } from './workings.ts';
@@ -140,6 +141,7 @@ type BenchCommand = Exclude<
   | keyof typeof RESULT_HANDLERS
   | keyof typeof PRACTICE_HANDLERS
   | keyof typeof SEASON_HANDLERS
+  | keyof ReturnType<typeof standingHandlers>
   | keyof ReturnType<typeof padHandlers>
   | keyof ReturnType<typeof printHandlers>
   | keyof ReturnType<typeof guestHandlers>
@@ -202,6 +204,7 @@ export const createCarryOut = (ports: {
     ...RESULT_HANDLERS,
     ...PRACTICE_HANDLERS,
     ...SEASON_HANDLERS,
+    ...standingHandlers(),
     ...padHandlers(ports.descriptions),
     ...printHandlers(ports.paper),
     ...guestHandlers(ports.guests),

@@ -9,6 +9,8 @@ export interface SeasonRecords {
   all(): readonly SeasonRecord[];
   /** Reads one part of the database that `all` will need, while any is left. */
   readonly readAhead: () => void;
+  /** Whether that is done for this world: then `all` reads little. */
+  readonly isReadAhead: () => boolean;
 }
 
 /** Captures that are read at once: some ms, which the pads' samples do not notice. */
@@ -42,8 +44,8 @@ export const createSeasonRecords = (about: {
   const recordsNow = () => recordsKept(book.all('car record'), book.all('record entry'));
 
   const ahead = [() => book.all('car record'), () => book.all('sheet'), recordsNow];
-  /** Captures still to be read ahead; null before the records were. */
-  let left: readonly string[] | null = null;
+  /** Captures still to be read ahead, of which world; null before the records were. */
+  let left: { readonly practice: boolean; readonly ids: readonly string[] } | null = null;
   return {
     readAhead: () => {
       const first = ahead.shift();
@@ -51,11 +53,13 @@ export const createSeasonRecords = (about: {
         first();
         return;
       }
-      left ??= recordsNow().flatMap(capturesNamed);
-      if (left.length === 0) return;
-      read(lacking(left.slice(0, READ_AT_ONCE)));
-      left = left.slice(READ_AT_ONCE);
+      const { practice } = memory.outing;
+      const ids =
+        left?.practice === practice ? left.ids : lacking(recordsNow().flatMap(capturesNamed));
+      read(lacking(ids.slice(0, READ_AT_ONCE)));
+      left = { practice, ids: ids.slice(READ_AT_ONCE) };
     },
+    isReadAhead: () => left?.practice === memory.outing.practice && left.ids.length === 0,
     all: () => {
       const { cars, car: current, venues, settings, outing } = memory;
       const of = [book.kept, cars, current, venues, settings.cross, outing.practice];

@@ -1,3 +1,4 @@
+import type { BenchState } from '../contract/events.ts';
 import type { Capture, RawWindow } from '../contract/records.ts';
 import type { Corner, PerCorner } from '../corners.ts';
 import type { EarlyReading } from '../signal/early/early.ts';
@@ -53,6 +54,8 @@ export interface BenchWorkings {
   /** Zeros were taken or a pad changed its corner: stillness is judged anew. */
   startAnew(): void;
   askForPress(corner: Corner | null): void;
+  /** As the screens are told it. */
+  state(): BenchState;
   /** Those of the ids that are in the database, in their order. */
   capturesById(ids: readonly string[]): readonly Capture[];
   openCapture(id: string): { readonly capture: Capture; readonly window: RawWindow } | null;

@@ -26,6 +26,7 @@ import {
 import { BALLAST_COMMANDS } from './scrutineering.ts';
 import { SEASON_COMMANDS, SEASON_RESULTS } from './season.ts';
 import { settingsSchema } from './settings.ts';
+import { STANDINGS_COMMANDS, STANDINGS_RESULTS } from './standings.ts';
 import { studyShownSchema } from './studyShown.ts';
 import { trialShownSchema } from './trialShown.ts';
 
@@ -80,6 +81,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   ...GUEST_COMMANDS,
   ...BACKUP_COMMANDS,
   ...SEASON_COMMANDS,
+  ...STANDINGS_COMMANDS,
   z.strictObject({ do: z.literal('print'), what: printWhatSchema, form: printFormSchema }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
@@ -123,6 +125,7 @@ export const resultSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('staff read'), readings: practiceStaffSchema }),
   ...PRACTICE_RESULTS,
   ...SEASON_RESULTS,
+  ...STANDINGS_RESULTS,
   z.strictObject({ is: z.literal('kept'), records: z.array(keptSchema) }),
   z.strictObject({ is: z.literal('captures'), captures: z.array(captureSchema) }),
   z.strictObject({ is: z.literal('study opened'), study: studyShownSchema }),

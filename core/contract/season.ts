@@ -22,6 +22,7 @@ export const SEASON_COMMANDS = [
 /** One point of the trace of an item. */
 const seasonPointSchema = z.strictObject({
   recordId: id,
+  carId: id,
   /** Wall-clock label, ms. */
   at: z.number().int(),
   phase: z.enum(PHASES),
@@ -35,6 +36,22 @@ const seasonPointSchema = z.strictObject({
 });
 export type SeasonPoint = z.infer<typeof seasonPointSchema>;
 
+/** What scrutineers read of the item, as it stands in a pair. */
+const theirReadingSchema = z.strictObject({
+  pairId: id,
+  /** Wall-clock label, ms; null where the day is not known. */
+  at: z.number().int().nullable(),
+  authorityName: z.string(),
+  event: z.string(),
+  value: z.number(),
+});
+export type TheirReading = z.infer<typeof theirReadingSchema>;
+
 export const SEASON_RESULTS = [
-  z.strictObject({ is: z.literal('season'), points: z.array(seasonPointSchema) }),
+  z.strictObject({
+    is: z.literal('season'),
+    points: z.array(seasonPointSchema),
+    /** Of the car asked for, at any venue and in any phase: a pair names neither. */
+    theirs: z.array(theirReadingSchema),
+  }),
 ] as const;

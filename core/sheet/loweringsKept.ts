@@ -1,7 +1,16 @@
-import { loweringCells, loweringScatter, type Lowering } from '../compare/repeatabilityLowering.ts';
+import { warpPattern } from '../adjust/warp.ts';
+import { layingScatter } from '../compare/layingScatter.ts';
+import {
+  loweringCells,
+  loweringScatter,
+  type FourNumbers,
+  type Lowering,
+  type LoweringScatter,
+} from '../compare/repeatabilityLowering.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { Capture } from '../contract/records.ts';
-import { CORNERS } from '../corners.ts';
+import { CORNERS, inOrder } from '../corners.ts';
+import type { Car } from './car.ts';
 
 /** One lowering of a study, with the capture it is. */
 export interface LoweringKept {
@@ -45,4 +54,21 @@ export const newestStudy = (
     if (loweringScatter(loweringCells(lowerings))) return lowerings;
   }
   return [];
+};
+
+/** What a study says of lowering the unchanged car, and of laying the patch again; null where it does not. */
+export interface StudiedScatter {
+  readonly repeat: LoweringScatter | null;
+  readonly laying: LoweringScatter | null;
+}
+
+/** The scatter of the newest study that repeated any lowering, for a car. */
+export const studiedScatter = (
+  car: Car,
+  kept: readonly KeptOf<'lowering'>[],
+  captureOf: (id: string) => Capture | null,
+): StudiedScatter => {
+  const study = newestStudy(kept, captureOf);
+  const n = inOrder(warpPattern(car)) as unknown as FourNumbers;
+  return { repeat: loweringScatter(loweringCells(study)), laying: layingScatter(study, n) };
 };

@@ -39,6 +39,7 @@ export const seasonOf = (
       return [
         {
           recordId: record.id,
+          carId: record.carId,
           at: record.begunAt,
           phase: record.phase,
           venueName,

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import type { SeasonPoint } from '../../core/contract/season.ts';
+import type { SeasonPoint, TheirReading } from '../../core/contract/season.ts';
 import type { SeasonFilter } from '../../core/sheet/seasonOf.ts';
 import { useClient, useView } from './useLive.tsx';
 
@@ -10,7 +10,9 @@ export const useSeason = (
 ): {
   /** What was asked last and read; null until anything was. */
   readonly points: readonly SeasonPoint[];
-  /** The item that the points are of. */
+  /** What scrutineers read of it. */
+  readonly theirs: readonly TheirReading[];
+  /** The item that both are of. */
   readonly item: string;
 } | null => {
   const client = useClient();
@@ -22,7 +24,8 @@ export const useSeason = (
     const asked = { do: 'open season', item, filter: { carId, venueId, phase } } as const;
     void client.command(asked).then((outcome) => {
       if (isOver || !outcome.ok || outcome.result.is !== 'season') return;
-      setSeason({ points: outcome.result.points, item });
+      const { points, theirs } = outcome.result;
+      setSeason({ points, theirs, item });
     });
     return () => {
       isOver = true;

@@ -163,6 +163,14 @@ inBrowser.test(
     await page.getByRole('region', { name: 'Kept plan' }).waitFor();
     await page.getByRole('heading', { level: 1 }).scrollIntoViewIfNeeded();
     await photograph(page, 'no-plan');
+    await page
+      .getByRole('navigation')
+      .getByRole('button', { name: /Season/u })
+      .click();
+    await page.getByRole('button', { name: /Item$/u }).click();
+    await page.getByRole('option', { name: 'total', exact: true }).click();
+    await page.getByRole('cell', { name: 'their reading' }).nth(3).waitFor();
+    await page.screenshot({ path: path.join(PICTURES, 'season-theirs.png') });
     expect(complaints).toEqual([]);
   },
   240_000,

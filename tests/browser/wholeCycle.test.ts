@@ -166,6 +166,12 @@ inBrowser.test(
     await page.getByRole('heading', { name: 'Is it still the same car?' }).waitFor();
     await expect.poll(() => answer.innerText()).toMatch(/since the first of 2/);
     await picture(page, 'season');
+    await button(page, 'Open the record').click();
+    await page.getByRole('heading', { name: 'What does the car measure?' }).waitFor();
+    await screen(page, '8');
+    await button(page, 'Compare with the one before').click();
+    await page.getByRole('heading', { name: 'Has it changed?' }).waitFor();
+    await expect.poll(() => answer.innerText()).toMatch(/Two causes/);
     expect(complaints).toEqual([]);
   },
   120_000,

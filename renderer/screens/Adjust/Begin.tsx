@@ -22,7 +22,7 @@ const USUAL_FRICTION = 20;
 const READY: Answer = {
   about: 'ready',
   text: 'Settled. Say what is wanted, then read the pads and plan.',
-  tone: 'calm',
+  tone: 'wait',
 };
 
 /** Before an adjustment: what is wanted, what the car must have, and the first reading. */

@@ -3,10 +3,8 @@ import type { CrewStep } from '../../../core/adjust/call.ts';
 import type { AdjustReading } from '../../../core/adjust/reading.ts';
 import type { RestBand } from '../../../core/adjust/restBand.ts';
 import { isSettledReading } from '../../../core/adjust/settledReading.ts';
-import { adjustAnswer } from '../../../core/answers/adjustAnswer.ts';
+import type { Answer } from '../../../core/answers/answer.ts';
 import type { Frame } from '../../../core/contract/events.ts';
-import type { Corner } from '../../../core/corners.ts';
-import type { MassUnit } from '../../../core/units.ts';
 import { useClient, useFrame } from '../../live/useLive.tsx';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { CautionText } from '../../parts/CautionText.tsx';
@@ -51,25 +49,23 @@ const CAUTION_OF = {
 /** What the crew does between calls: raise, lower, settle, judge. */
 export const CrewNow = ({
   question,
+  answer,
   step,
-  corners,
   band,
-  unit,
   onDone,
   onReading,
   onLeave,
 }: {
   readonly question: string;
+  readonly answer: Answer;
   readonly step: Exclude<CrewStep['do'], 'turn'>;
-  readonly corners: readonly Corner[];
   readonly band: RestBand | null;
-  readonly unit: MassUnit;
   readonly onDone: (settled?: AdjustReading['settled']) => void;
   readonly onReading: (frame: Frame) => void;
   readonly onLeave: () => void;
 }): ReactElement => (
   <>
-    <AnswerHead question={question} answer={adjustAnswer({ at: 'crew', step, corners }, unit)} />
+    <AnswerHead question={question} answer={answer} />
     <section className={styles['huge']} aria-label="Call">
       <p className={styles['corner']}>{HUGE[step]}</p>
       {step === 'settle' ? null : (

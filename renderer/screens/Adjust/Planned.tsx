@@ -45,6 +45,7 @@ type Part = (typeof PARTS)[number]['value'];
 /** The plan from the newest reading, what was learnt, and what else may be asked. */
 export const Planned = ({
   question,
+  answer,
   state,
   adjusting,
   adjustment,
@@ -55,6 +56,7 @@ export const Planned = ({
   onRead,
 }: {
   readonly question: string;
+  readonly answer: Answer;
   readonly state: BenchState;
   readonly adjusting: Adjusting;
   readonly adjustment: Adjustment;
@@ -73,18 +75,6 @@ export const Planned = ({
   const points = now.targets.heights.map(({ point }) => point.name);
   const choice = plan.ok ? choiceOf(plan, adjustment.choice) : plan;
   const told = useMemo(() => cornerTold(adjustment, now), [adjustment, now]);
-  const answer = adjustAnswer(
-    choice.ok
-      ? {
-          at: 'planned',
-          choice,
-          adjusters,
-          beyond: plan.ok ? plan.beyond : [],
-          points,
-        }
-      : { at: 'refused', refusal: choice },
-    massUnit,
-  );
   const notes: readonly Answer[] = [
     ...(now.disagreement
       ? [adjustAnswer({ at: 'disagrees', disagreement: now.disagreement }, massUnit)]

@@ -1,6 +1,5 @@
 import { useMemo, useState, type ReactElement } from 'react';
 import {
-  cornersCalled,
   isCarRaised,
   lastReading,
   stepOf,
@@ -13,6 +12,7 @@ import type { AdjustRefusal } from '../../../core/adjust/refusal.ts';
 import { restBand } from '../../../core/adjust/restBand.ts';
 import { settledReading } from '../../../core/adjust/settledReading.ts';
 import { adjustAnswer } from '../../../core/answers/adjustAnswer.ts';
+import { adjustSeen } from '../../../core/answers/adjustStanding.ts';
 import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { BenchState, Frame } from '../../../core/contract/events.ts';
 import type { Measured } from '../../../core/measured.ts';
@@ -54,13 +54,11 @@ export const Working = ({
     setHeights([]);
   };
 
+  const answer = adjustAnswer(adjustSeen(adjustment, now), massUnit);
   if (!now.ok)
     return (
       <>
-        <AnswerHead
-          question={question}
-          answer={adjustAnswer({ at: 'refused', refusal: now }, massUnit)}
-        />
+        <AnswerHead question={question} answer={answer} />
         <div className={styles['part']}>
           <h2>The car’s adjusters</h2>
           <CarAdjusters state={state} />
@@ -93,9 +91,8 @@ export const Working = ({
       <CrewNow
         question={question}
         step={step.do}
-        corners={cornersCalled(adjustment).map(({ corner }) => corner)}
+        answer={answer}
         band={band}
-        unit={massUnit}
         onDone={(settled) => keep(withStepDone(adjustment, settled))}
         onReading={read}
         onLeave={() => keep({ ...adjustment, open: null })}
@@ -104,6 +101,7 @@ export const Working = ({
   return (
     <Planned
       question={question}
+      answer={answer}
       state={state}
       adjusting={adjusting}
       adjustment={adjustment}

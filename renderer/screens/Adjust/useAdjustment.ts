@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { adjustmentNow, type AdjustmentNow } from '../../../core/adjust/adjustment.ts';
 import type { AdjustRefusal } from '../../../core/adjust/refusal.ts';
+import { lastAdjustment } from '../../../core/answers/adjustStanding.ts';
 import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
@@ -33,9 +34,7 @@ export const useAdjustment = (
   const [told, setTold] = useState<Held | null>(null);
   useEffect(() => setTold(null), [kept]);
   const { car } = state;
-  const own = kept.filter(({ adjustment }) => adjustment.carId === car.id);
-  const newest = own.at(-1) ?? null;
-  const held: Held | null = told?.adjustment.carId === car.id ? told : newest;
+  const held: Held | null = told?.adjustment.carId === car.id ? told : lastAdjustment(kept, car.id);
   const adjustment = held && !held.adjustment.isOver ? held.adjustment : null;
   const now = useMemo(() => adjustment && adjustmentNow(car, adjustment), [car, adjustment]);
   return {

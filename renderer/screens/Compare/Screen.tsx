@@ -1,11 +1,15 @@
 import { useMemo, useState, type ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
+import {
+  comparableRecords,
+  comparedAnswer,
+  compareTwo,
+  pairOf,
+} from '../../../core/answers/compareTwo.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
-import { compareRecords, type RecordComparison } from '../../../core/sheet/compareRecords.ts';
 import { clockShown } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
-import { callsKept } from '../../../core/sheet/callsKept.ts';
 import { compareWorked, decidingItem } from '../../../core/help/compareWorked.ts';
 import { useKept } from '../../live/useKept.ts';
 import { useLoweringScatter } from '../../live/useLoweringScatter.ts';
@@ -13,7 +17,8 @@ import { useRecords, type RecordsHere } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
 import { Pick } from '../../parts/Pick.tsx';
-import { wantedOf } from '../Scrutineering/wantedOf.ts';
+import type { RecordsToOpen } from '../Season/OpenPoint.tsx';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 import { ChangePlan } from './ChangePlan.tsx';
 import { ChangeTable } from './ChangeTable.tsx';
 import { CauseList } from './CauseList.tsx';
@@ -22,71 +27,60 @@ import styles from './Screen.module.css';
 const QUESTION = 'Has it changed?';
 
 const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
-const TOO_FEW: Answer = {
-  about: 'too few',
-  text: 'Two records of this car are needed: measure it before a run, and again after.',
-  tone: 'wait',
-};
-
 const nameOf = ({ phase, begunAt }: CarRecord, venue: string): string =>
   `${phase}, ${clockShown(begunAt)}${venue === '' ? '' : `, ${venue}`}`;
 
 const Compared = ({
   state,
   here,
+  opened,
 }: {
   readonly state: BenchState;
   readonly here: RecordsHere;
+  readonly opened: RecordsToOpen | null;
 }): ReactElement => {
   const scatter = useLoweringScatter(state.car);
   const adjustments = useKept('adjustment');
   const surveys = useKept('patch survey');
   const massChecks = useKept('mass check');
-  const [beforeId, setBefore] = useState<string | null>(null);
-  const [afterId, setAfter] = useState<string | null>(null);
+  const [beforeId, setBefore] = useState(opened?.beforeId ?? null);
+  const [afterId, setAfter] = useState(opened?.recordId ?? null);
   const own = useMemo(
-    () =>
-      here.records
-        .filter((record) => record.carId === state.car.id && !record.setAside)
-        .toReversed(),
+    () => comparableRecords(here.records, state.car.id),
     [here.records, state.car.id],
   );
-  const after = own.find(({ id }) => id === afterId) ?? own[0] ?? null;
-  const before =
-    own.find(({ id }) => id === beforeId) ?? own.find(({ id }) => id !== after?.id) ?? null;
+  const { before, after } = pairOf(own, { beforeId, afterId });
 
-  const found = useMemo((): RecordComparison | null => {
-    if (!before || !after || before.id === after.id) return null;
-    const [was, is] = [here.sourcesOf(before), here.sourcesOf(after)];
-    if (!was || !is) return null;
-    return compareRecords({
-      car: state.car,
-      before: was,
-      after: is,
-      sheet: here.sheets.find(({ id }) => id === (after.sheetId ?? before.sheetId)) ?? null,
-      ...scatter,
-      gravity: state.gravity,
-      records: here.records,
-      adjusted: callsKept(adjustments ?? [], state.car.id),
-      checks: {
-        surveys: surveys ?? [],
-        massChecks: massChecks ?? [],
-        zeroShiftLimit: state.settings.zeroShiftLimit,
-      },
-      wording: { labels: state.settings.cornerLabels, massUnit: state.settings.massUnit },
-    });
-  }, [
-    before,
-    after,
-    here,
-    scatter,
-    adjustments,
-    surveys,
-    massChecks,
-    state.car,
-    state.gravity,
-    state.settings,
-  ]);
+  const found = useMemo(
+    () =>
+      compareTwo(
+        {
+          car: state.car,
+          gravity: state.gravity,
+          settings: state.settings,
+          records: here.records,
+          sheets: here.sheets,
+          sourcesOf: here.sourcesOf,
+          scatter,
+          adjustments: adjustments ?? [],
+          surveys: surveys ?? [],
+          massChecks: massChecks ?? [],
+        },
+        { before, after },
+      ),
+    [
+      before,
+      after,
+      here,
+      scatter,
+      adjustments,
+      surveys,
+      massChecks,
+      state.car,
+      state.gravity,
+      state.settings,
+    ],
+  );
 
   const venueOf = ({ venueId }: CarRecord): string =>
     state.venues.find(({ id }) => id === venueId)?.name ?? '';
@@ -99,7 +93,7 @@ const Compared = ({
   const deciding = comparison ? decidingItem(comparison) : null;
   return (
     <>
-      <AnswerHead question={QUESTION} answer={found?.answer ?? TOO_FEW} />
+      <AnswerHead question={QUESTION} answer={comparedAnswer(found)} />
       <div className={styles['pick']}>
         <Pick
           label="Before"
@@ -158,21 +152,33 @@ const Compared = ({
   );
 };
 
-/** Compare: has it changed? */
-export const CompareScreen = ({ view }: { readonly view: BenchView }): ReactElement => (
+/** Compare: has it changed? The newest two records of the car, or those that another screen opened. */
+export const CompareScreen = ({
+  view,
+  opened,
+}: {
+  readonly view: BenchView;
+  readonly opened: RecordsToOpen | null;
+}): ReactElement => (
   <div className={styles['screen']}>
     {view.state ? (
-      <WithRecords state={view.state} />
+      <WithRecords state={view.state} opened={opened} />
     ) : (
       <AnswerHead question={QUESTION} answer={WAITING} />
     )}
   </div>
 );
 
-const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement => {
+const WithRecords = ({
+  state,
+  opened,
+}: {
+  readonly state: BenchState;
+  readonly opened: RecordsToOpen | null;
+}): ReactElement => {
   const here = useRecords(state);
   return here ? (
-    <Compared state={state} here={here} />
+    <Compared state={state} here={here} opened={opened} />
   ) : (
     <AnswerHead question={QUESTION} answer={WAITING} />
   );

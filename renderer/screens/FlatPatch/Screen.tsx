@@ -1,18 +1,19 @@
 import { useMemo, useState, type ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
 import { flatPatchAnswer } from '../../../core/answers/flatPatchAnswer.ts';
+import {
+  carOnPatch,
+  judgedPatch,
+  levelled,
+  surveysKept,
+} from '../../../core/answers/patchStanding.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
 import type { PatchSurvey } from '../../../core/contract/patchSurvey.ts';
 import { CORNERS, inOrder } from '../../../core/corners.ts';
-import { judgePatch, patchEffects, type PatchEffects } from '../../../core/flatPatch/effect.ts';
-import { levelPatch, type LevelledPatch } from '../../../core/flatPatch/levelPatch.ts';
-import type { SurveyRefusal } from '../../../core/flatPatch/levelSurvey.ts';
-import { patchMoved, wentOtherWay } from '../../../core/flatPatch/patchMoved.ts';
+import { wentOtherWay } from '../../../core/flatPatch/patchMoved.ts';
 import { planScrews } from '../../../core/flatPatch/screws.ts';
 import { beginSurvey, feetOf, screwQuestion } from '../../../core/flatPatch/surveyPlan.ts';
-import { EXAMPLE_CAR_MASS } from '../../../core/sheet/car.ts';
-import { kilogram, metre, metrePerSecond2 } from '../../../core/units.ts';
 import { patchWorked } from '../../../core/help/patchWorked.ts';
 import { clockShown, wallClock } from '../../clockShown.ts';
 import type { BenchView } from '../../live/benchClient.ts';
@@ -35,23 +36,8 @@ import styles from './Screen.module.css';
 
 const QUESTION = 'Is the ground flat?';
 const WAITING: Answer = { about: 'reading', text: 'Reading the surveys.', tone: 'wait' };
-/** Cross weight that a patch may cost, as a share; common practice, no source. */
-const WANTED_CROSS = 0.001;
 /** M12 feet (ISO 261: 1.75 mm a turn) with 40 mm of travel either way; to be changed beside the survey. */
 const FIRST_FEET = feetOf(4, { pitch: 0.00175, travel: 0.04 });
-
-/** The car as it was last weighed; before that the one of the example's mass, which says the order of size. */
-const standingOf = (state: BenchState) => {
-  const last = state.captures.find(({ setAside, carId }) => !setAside && carId === state.car.id);
-  const balance = last?.balance;
-  return {
-    car: state.car,
-    mass: kilogram(balance?.total.value ?? EXAMPLE_CAR_MASS.mass),
-    frontShare: balance?.frontShare.value ?? EXAMPLE_CAR_MASS.frontShare,
-    cgLeft: metre(balance?.cgLeftOfCentre.value ?? 0),
-    gravity: metrePerSecond2(state.gravity),
-  };
-};
 
 const fresh = (state: BenchState): PatchSurvey => ({
   survey: structuredClone(
@@ -78,40 +64,29 @@ const Patch = ({
   const { note, give } = useCommand();
   const [chosen, setChosen] = useState<string | null>(null);
   const [draft, setDraft] = useState<PatchSurvey | null>(null);
-  const newest = useMemo(
-    () => [...new Map(kept.map((record) => [record.subject, record])).values()].toReversed(),
-    [kept],
-  );
+  const newest = useMemo(() => surveysKept(kept), [kept]);
   const open = newest.find(({ subject }) => subject === chosen) ?? newest[0] ?? null;
   const survey = draft ?? open?.survey ?? null;
   // What was surveyed before the one that is shown.
   const shownAt = open ? newest.indexOf(open) : -1;
   const before = draft ? open : (newest[shownAt + 1] ?? null);
-  const standing = useMemo(() => standingOf(state), [state]);
+  const standing = useMemo(() => carOnPatch(state), [state]);
 
-  const patch = useMemo(
-    (): LevelledPatch | SurveyRefusal | null =>
-      survey && survey.survey.sights.some(({ reading }) => reading !== null)
-        ? levelPatch(state.car, survey.survey)
-        : null,
-    [survey, state.car],
-  );
+  const patch = useMemo(() => levelled(state.car, survey), [survey, state.car]);
   const earlier = useMemo(() => {
-    if (!before) return null;
-    const found = levelPatch(state.car, before.survey.survey);
-    return found.ok ? found : null;
+    const found = levelled(state.car, before?.survey ?? null);
+    return found?.ok ? found : null;
   }, [before, state.car]);
   const planned = useMemo(() => {
     if (!before || !earlier || before.survey.done.length === 0) return null;
     const plan = planScrews(screwQuestion(state.car, earlier, before.survey));
     return plan.ok ? inOrder(plan.heights) : null;
   }, [before, earlier, state.car]);
-  const effects = useMemo(
-    (): PatchEffects | null => (patch?.ok ? patchEffects(standing, patch.heights) : null),
-    [patch, standing],
+  const judged = useMemo(
+    () => judgedPatch({ patch, earlier, isWithCar: survey?.isWithCar ?? false, standing }),
+    [patch, earlier, survey, standing],
   );
-  const moved =
-    patch?.ok && earlier && survey?.isWithCar ? patchMoved(earlier.heights, patch.heights) : null;
+  const { effects } = judged;
   const isOtherWay =
     patch?.ok && earlier && planned ? wentOtherWay(earlier.heights, planned, patch.heights) : false;
 
@@ -162,10 +137,7 @@ const Patch = ({
       <AnswerHead
         question={QUESTION}
         answer={flatPatchAnswer({
-          patch,
-          effects,
-          verdict: effects ? judgePatch(effects.barsOff, WANTED_CROSS) : null,
-          moved,
+          ...judged,
           massUnit: state.settings.massUnit,
           labels: state.settings.cornerLabels,
         })}

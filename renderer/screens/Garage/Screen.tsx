@@ -1,10 +1,9 @@
 import type { ReactElement } from 'react';
 import type { Answer } from '../../../core/answers/answer.ts';
-import { garageAnswer } from '../../../core/answers/garageAnswer.ts';
+import { garageAnswer, ownedOf } from '../../../core/answers/garageAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { usesOf } from '../../../core/garage/whereUsed.ts';
-import { authoritiesKept, platesKept } from '../../../core/scrutineering/keptScrutineering.ts';
-import { gaugesKept } from '../../../core/sheet/gaugesKnown.ts';
+import { platesKept } from '../../../core/scrutineering/keptScrutineering.ts';
 import { garageWorked } from '../../../core/help/garageWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
 import { useKept } from '../../live/useKept.ts';
@@ -45,12 +44,8 @@ const Owned = ({
   const kept = useMayUse(state, here);
   const authorities = useKept('authority') ?? NONE;
   const gauges = useKept('gauge') ?? NONE;
-  const plates = platesKept(useKept('plates') ?? NONE);
-  const answer = garageAnswer(state, {
-    gauges: gaugesKept(gauges).length,
-    plates: plates.filter(({ count }) => count > 0).length,
-    authorities: authoritiesKept(authorities).length,
-  });
+  const plates = useKept('plates') ?? NONE;
+  const answer = garageAnswer(state, ownedOf({ gauges, plates, authorities }));
   const props: PartProps = { state, usesOf: (thing) => kept && usesOf(thing, kept) };
 
   const shown = (): ReactElement => {
@@ -66,7 +61,7 @@ const Owned = ({
       case 'wheels':
         return <CarWheels state={state} />;
       case 'plates':
-        return <PlatesOwned {...props} plates={plates} />;
+        return <PlatesOwned {...props} plates={platesKept(plates)} />;
       case 'venues':
         return <Venues {...props} />;
       case 'authorities':

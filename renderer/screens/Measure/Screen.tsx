@@ -75,8 +75,14 @@ const Measured = ({ measure }: { readonly measure: Measure }): ReactElement => {
   );
 };
 
-const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement => {
-  const measure = useMeasure(state);
+const WithRecords = ({
+  state,
+  recordId,
+}: {
+  readonly state: BenchState;
+  readonly recordId: string | null;
+}): ReactElement => {
+  const measure = useMeasure(state, recordId);
   return measure ? (
     <Measured measure={measure} />
   ) : (
@@ -84,11 +90,17 @@ const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement =>
   );
 };
 
-/** Measure: what does the car measure? */
-export const MeasureScreen = ({ view }: { readonly view: BenchView }): ReactElement => (
+/** Measure: what does the car measure? The newest record, or the one that another screen opened. */
+export const MeasureScreen = ({
+  view,
+  recordId,
+}: {
+  readonly view: BenchView;
+  readonly recordId: string | null;
+}): ReactElement => (
   <div className={styles['screen']}>
     {view.state ? (
-      <WithRecords state={view.state} />
+      <WithRecords state={view.state} recordId={recordId} />
     ) : (
       <AnswerHead question={QUESTION} answer={WAITING} />
     )}

@@ -10,7 +10,7 @@ import { lineOf } from '../../../core/sheet/setUpSheet.ts';
 import { isTyped } from '../../../core/sheet/walk.ts';
 import { cx } from '../../parts/cx.ts';
 import type { Measure } from './useMeasure.ts';
-import type { WalkSeen } from './useWalk.ts';
+import type { WalkSeen } from '../../../core/answers/walkSeen.ts';
 import { wantedIn } from './wantedIn.ts';
 import styles from './Screen.module.css';
 

@@ -86,10 +86,10 @@ const withEntries = (head: CarRecord, entries: readonly EntryTold[]): CarRecord 
   return { ...head, gauges: [...gauges.values()], entries: own.map(({ entry }) => entry) };
 };
 
-/** Null until the kept records were read. */
-export const useMeasure = (state: BenchState): Measure | null => {
+/** The newest record is open, or the one named first. Null until the kept records were read. */
+export const useMeasure = (state: BenchState, firstOpen: string | null): Measure | null => {
   const { note, give } = useCommand();
-  const [openId, open] = useState<string | null>(null);
+  const [openId, open] = useState(firstOpen);
   const [whoTyped, setWho] = useState<string | null>(null);
   const { car, keepCar } = useToldCar(state.car, give);
 

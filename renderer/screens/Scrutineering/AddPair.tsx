@@ -16,7 +16,7 @@ import { quantityField, understandQuantity } from '../../parts/understandQuantit
 import styles from './Screen.module.css';
 import { StateFields } from './StateFields.tsx';
 import type { Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 const understandDay = (text: string): Understood<number> => {
   const day = typedDay(text);

@@ -9,7 +9,7 @@ import { Tag } from '../../parts/Tag.tsx';
 import { LimitFields } from './LimitFields.tsx';
 import styles from './Screen.module.css';
 import type { Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 const VERDICT = {
   passes: { tag: 'note', text: 'passes' },

@@ -9,7 +9,7 @@ import { quantityField, understandOrNone } from '../../parts/understandQuantity.
 import { useCommand } from '../../parts/useCommand.ts';
 import styles from './Screen.module.css';
 import type { Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 /** What the rules limit on this car. */
 export const LimitFields = ({ own }: { readonly own: Scrutineering }): ReactElement => {

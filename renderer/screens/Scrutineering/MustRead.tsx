@@ -5,7 +5,7 @@ import { mustRead, type Limit } from '../../../core/scrutineering/prediction.ts'
 import { quantityField } from '../../parts/understandQuantity.ts';
 import styles from './Screen.module.css';
 import type { Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 /** Chances beside the wished one, for what a little more certainty costs. */
 const OTHERS = [0.9, 0.95, 0.99, 0.995, 0.999];

@@ -20,7 +20,7 @@ import { Board } from './Board.tsx';
 import styles from './Screen.module.css';
 import { TheirReadings } from './TheirReadings.tsx';
 import { useScrutineering, type Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 const QUESTION = 'Will it pass?';
 const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };

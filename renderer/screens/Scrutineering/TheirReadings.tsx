@@ -16,7 +16,7 @@ import { MustRead } from './MustRead.tsx';
 import { PairTable } from './PairTable.tsx';
 import styles from './Screen.module.css';
 import type { Scrutineering } from './useScrutineering.ts';
-import { wantedOf } from './wantedOf.ts';
+import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 const Chart = ({
   found,

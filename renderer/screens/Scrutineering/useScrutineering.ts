@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Authority, KeptPair } from '../../../core/contract/scrutineering.ts';
+import { boardSources, dayOf, wishedOf } from '../../../core/scrutineering/boardSources.ts';
 import {
   limitedItems,
   type BoardItem,
@@ -12,17 +13,11 @@ import {
   type KeptAuthority,
 } from '../../../core/scrutineering/keptScrutineering.ts';
 import { marginBoard, type MarginRow } from '../../../core/scrutineering/marginBoard.ts';
-import { ourReading } from '../../../core/scrutineering/ourReading.ts';
-import { itemsById, itemsOf } from '../../../core/sheet/items.ts';
 import { useKept } from '../../live/useKept.ts';
 import type { RecordsHere } from '../../live/useRecords.ts';
 import { newId } from '../../newId.ts';
 import { keepCommand } from '../../parts/keepCommand.ts';
 import { useCommand, type CommandNote } from '../../parts/useCommand.ts';
-
-const DAY_MS = 86_400_000;
-/** Wished while no scrutineers are chosen; common practice, no source. */
-const WISHED = 0.99;
 
 const isSame = (a: Authority, b: Authority): boolean => JSON.stringify(a) === JSON.stringify(b);
 
@@ -58,27 +53,22 @@ export const useScrutineering = (
   const pairs = useMemo(() => pairsKept(pairRecords ?? []), [pairRecords]);
   const chosen = authorities.find(({ id }) => id === chosenId) ?? authorities[0] ?? null;
   const { car, captures, settings } = state;
-  const day = Math.floor(state.wallAt / DAY_MS);
+  const day = dayOf(state.wallAt);
 
   const sources = useMemo((): BoardSources | null => {
     if (!here) return null;
     const records = here.records.flatMap((record) => here.sourcesOf(record) ?? []);
-    const cross = car.details?.cross ?? settings.cross;
-    const alive = (id: string): readonly KeptPair[] =>
-      (pairs.get(id) ?? []).flatMap(({ pair, isAside }) => (isAside ? [] : [pair]));
-    const extras = records.findLast(({ record }) => record.carId === car.id)?.record.extras ?? [];
-    return {
-      car,
-      items: itemsById(itemsOf(car, extras)),
-      ourReading: (item) => ourReading(item, { carId: car.id, records, captures, cross }),
-      authority: chosen?.authority ?? null,
-      pairs: chosen ? alive(chosen.id) : [],
-      others: authorities.filter(({ id }) => id !== chosen?.id).map(({ id }) => alive(id)),
+    return boardSources({
+      on: { car, captures, settings },
+      records,
+      authorities,
+      pairs,
+      chosen,
       day,
-    };
-  }, [here, car, captures, settings.cross, chosen, authorities, pairs, day]);
+    });
+  }, [here, car, captures, settings, chosen, authorities, pairs, day]);
   const items = useMemo(() => (sources ? limitedItems(sources) : []), [sources]);
-  const wished = chosen?.authority.wished ?? WISHED;
+  const wished = wishedOf(chosen);
   const rows = useMemo(
     () =>
       marginBoard(

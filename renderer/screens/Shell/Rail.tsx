@@ -4,7 +4,7 @@ import { Button } from 'react-aria-components/Button';
 import type { BenchView } from '../../live/benchClient.ts';
 import { cx } from '../../parts/cx.ts';
 import { PLACES, type Place } from './places.ts';
-import { RailMark, RailWord, useRailTones } from './RailMark.tsx';
+import { RailMark, RailWords, useRailStandings } from './RailMark.tsx';
 import styles from './Rail.module.css';
 
 const Mark = (): ReactElement => (
@@ -71,31 +71,31 @@ export interface RailProps {
   readonly onHelp: () => void;
 }
 
-/** The job in its order. */
+/** The job in its order, with how each answer stands. */
 export const Rail = ({ place, onGo, view, onSettings, onHelp }: RailProps): ReactElement => {
-  const tones = useRailTones(view);
+  const standings = useRailStandings(view);
   return (
     <nav className={styles['rail']} aria-label="Screens">
       <Mark />
       <ul className={styles['places']}>
         {PLACES.map((each) => {
-          const tone = each.place === 'pads' || each.place === 'balance' ? tones[each.place] : null;
+          const standing = standings[each.place];
           return (
             <li key={each.place}>
               <Button
                 className={cx(styles['place'])}
                 aria-current={each.place === place ? 'page' : 'false'}
                 aria-keyshortcuts={String(each.number)}
-                {...(tone ? { 'aria-describedby': `stands-${each.place}` } : {})}
+                {...(standing ? { 'aria-describedby': `stands-${each.place}` } : {})}
                 onPress={() => onGo(each.place)}
               >
                 {ICONS[each.place]}
                 <span>
                   <small>{each.number}</small> {each.text}
                 </span>
-                {tone ? <RailMark tone={tone} /> : null}
+                <RailMark standing={standing} />
               </Button>
-              {tone ? <RailWord id={`stands-${each.place}`} tone={tone} /> : null}
+              {standing ? <RailWords id={`stands-${each.place}`} standing={standing} /> : null}
             </li>
           );
         })}

@@ -14,6 +14,7 @@ import { PadsScreen } from '../Pads/Screen.tsx';
 import { PracticeWalk } from '../PracticeWalk/PracticeWalk.tsx';
 import { WalkButton } from '../PracticeWalk/WalkButton.tsx';
 import { ScrutineeringScreen } from '../Scrutineering/Screen.tsx';
+import type { RecordsToOpen } from '../Season/OpenPoint.tsx';
 import { SeasonScreen } from '../Season/Screen.tsx';
 import { Rail } from './Rail.tsx';
 import { placeOfKey, type Place } from './places.ts';
@@ -25,6 +26,7 @@ export const Shell = (): ReactElement => {
   const view = useView((whole) => whole);
   const [place, setPlace] = useState<Place>('balance');
   const [garagePart, setGaragePart] = useState<GaragePart>('cars');
+  const [opened, setOpened] = useState<RecordsToOpen | null>(null);
   const [help, setHelp] = useState<HelpPart | null>(null);
   const [panelOpen, setPanelOpen] = useState(false);
   const main = useRef<HTMLElement>(null);
@@ -32,6 +34,7 @@ export const Shell = (): ReactElement => {
 
   const go = (next: Place): void => {
     setPlace(next);
+    setOpened(null);
     setPanelOpen(false);
     main.current?.focus();
   };
@@ -62,13 +65,21 @@ export const Shell = (): ReactElement => {
       case 'adjust':
         return <AdjustScreen view={view} />;
       case 'measure':
-        return <MeasureScreen view={view} />;
+        return <MeasureScreen view={view} recordId={opened?.recordId ?? null} />;
       case 'compare':
-        return <CompareScreen view={view} />;
+        return <CompareScreen view={view} opened={opened} />;
       case 'scrutineering':
         return <ScrutineeringScreen view={view} />;
       case 'season':
-        return <SeasonScreen view={view} />;
+        return (
+          <SeasonScreen
+            view={view}
+            onOpenRecords={(records) => {
+              go(records.beforeId === null ? 'measure' : 'compare');
+              setOpened(records);
+            }}
+          />
+        );
       case 'garage':
         return <GarageScreen view={view} part={garagePart} onPart={setGaragePart} />;
     }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { garageAnswer, type Owned } from '../../../core/answers/garageAnswer.ts';
+import { garageAnswer, ownedOf, type Owned } from '../../../core/answers/garageAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import { exampleState, examplePad } from '../../renderer/harness/scenes.ts';
@@ -107,4 +107,19 @@ test('what it is about changes with what is due, not with how long', () => {
     garageAnswer(real({ ...copied, pads: [padOfAge('MP-1', days)] }), NOTHING).about;
   expect(about(61)).toBe(about(62));
   expect(about(61)).not.toBe(about(10));
+});
+
+test('owned is what was told last and is neither set aside nor used up', () => {
+  const told = (subject: string, rest: object) => ({ subject, ...rest }) as never;
+  const plate = (subject: string, count: number) =>
+    told(subject, { size: { mass: Number(subject), count } });
+  const authority = (subject: string, isAside: boolean) =>
+    told(subject, { authority: { name: subject }, isAside });
+  expect(
+    ownedOf({
+      gauges: [],
+      plates: [plate('5', 4), plate('10', 2), plate('5', 0)],
+      authorities: [authority('a', false), authority('b', false), authority('b', true)],
+    }),
+  ).toEqual({ gauges: 0, plates: 1, authorities: 1 });
 });

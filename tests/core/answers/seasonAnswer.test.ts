@@ -4,6 +4,7 @@ import type { SeasonPoint } from '../../../core/contract/season.ts';
 
 const point = (value: number, target: number | null = null): SeasonPoint => ({
   recordId: `at ${value}`,
+  carId: 'heron',
   at: 0,
   phase: 'set-up',
   venueName: 'Larkfell',

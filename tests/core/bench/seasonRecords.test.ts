@@ -31,12 +31,13 @@ const bench = () => {
       return kept.count;
     },
   } as unknown as KeptBook;
+  const outing = { practice: false };
   const memory = {
     cars: [EXAMPLE_CAR],
     car: EXAMPLE_CAR,
     venues: EXAMPLE_VENUES,
     settings: { cross: 'RF+LR' },
-    outing: { practice: false },
+    outing,
   } as unknown as Memory;
   const season = createSeasonRecords({
     book,
@@ -49,6 +50,7 @@ const bench = () => {
   return {
     season,
     asked,
+    outing,
     keep: (each: ReturnType<typeof record>): void => {
       kept.list.push(...keptOf(each));
       kept.count += 1;
@@ -75,6 +77,25 @@ test('reading ahead leaves nothing to be read when it is asked for', () => {
   expect(asked.map(({ length }) => length)).toEqual([32, 32, 6]);
   expect(season.all()).toHaveLength(70);
   expect(asked).toHaveLength(3);
+});
+
+test('it says when it was read ahead, of this world', () => {
+  const { season, asked, keep, outing } = bench();
+  for (let i = 0; i < 40; i += 1) keep(record(String(i), null));
+  const ticks = (): number => {
+    for (let count = 0; count < 20; count += 1) {
+      if (season.isReadAhead()) return count;
+      season.readAhead();
+    }
+    return Number.NaN;
+  };
+  // Three kinds of records, then 32 captures and 8.
+  expect(ticks()).toBe(5);
+  outing.practice = true;
+  expect(season.isReadAhead()).toBe(false);
+  // This book has the same records in both worlds: all are known already.
+  expect(ticks()).toBe(1);
+  expect(asked).toHaveLength(2);
 });
 
 test('a capture that is nowhere is looked for again only when something was kept', () => {

@@ -37,6 +37,7 @@ const studentTail = (t: number, dof: number): number => {
 
 const point = (value: number, target: number | null = null): SeasonPoint => ({
   recordId: 'a',
+  carId: 'heron',
   at: 0,
   phase: 'check',
   venueName: 'Larkfell',

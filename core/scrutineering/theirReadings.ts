@@ -1,0 +1,36 @@
+import type { KeptOf } from '../contract/kept.ts';
+import type { TheirReading } from '../contract/season.ts';
+import { authoritiesKept, pairsKept } from './keptScrutineering.ts';
+
+const DAY_MS = 86_400_000;
+
+/**
+ * What scrutineers read of one item of a car (null: of any), oldest first, undated ones at the end. A day
+ * stands for its last moment: they read after ours. What is set aside is left out. SI; shares as fractions.
+ */
+export const theirReadings = (asked: {
+  readonly authorities: readonly KeptOf<'authority'>[];
+  readonly pairs: readonly KeptOf<'pair'>[];
+  readonly item: string;
+  readonly carId: string | null;
+}): readonly TheirReading[] => {
+  const { item, carId } = asked;
+  const pairs = pairsKept(asked.pairs);
+  return authoritiesKept(asked.authorities)
+    .flatMap(({ id, authority }) =>
+      (pairs.get(id) ?? []).flatMap(({ pair, isAside }): TheirReading[] =>
+        isAside || pair.item !== item || (carId !== null && pair.carId !== carId)
+          ? []
+          : [
+              {
+                pairId: pair.id,
+                at: pair.day === null ? null : (pair.day + 1) * DAY_MS - 1,
+                authorityName: authority.name,
+                event: pair.event,
+                value: pair.theirs,
+              },
+            ],
+      ),
+    )
+    .toSorted((a, b) => (a.at ?? Infinity) - (b.at ?? Infinity));
+};
