@@ -108,14 +108,7 @@ module.exports = {
       may: [
         '^renderer/',
         '^core/',
-        ...packages(
-          'react',
-          'react-dom',
-          'react-aria-components',
-          'lucide-react',
-          '@fontsource/[^/]+',
-          'recharts',
-        ),
+        ...packages('react', 'react-dom', 'react-aria-components', '@fontsource/[^/]+', 'recharts'),
       ],
       why: 'The page talks only through the contract and must not reach Node, a driver or a host.',
     }),

@@ -15,7 +15,7 @@ export interface Packed {
 }
 
 /** Bundled into our own files: packed raw they would ship twice. */
-const BUNDLED = ['react', 'react-dom', 'react-aria-components', 'recharts', 'lucide-react', 'zod'];
+const BUNDLED = ['react', 'react-dom', 'react-aria-components', 'recharts', 'zod'];
 
 const NEEDED = [
   'package.json',

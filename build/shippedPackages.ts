@@ -25,7 +25,6 @@ const BUNDLED = [
   'react-dom',
   'react-aria-components',
   'recharts',
-  'lucide-react',
   '@fontsource/b612',
 ];
 

@@ -3,7 +3,12 @@ import { DEFAULT_SETTINGS, type Settings } from '../contract/settings.ts';
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
 import type { Fault } from '../faults.ts';
 import { EXAMPLE_CAR, type Car } from '../sheet/car.ts';
-import { EXAMPLE_CAR_STATE, UNCHECKED_CAR_STATE, type CarState } from '../sheet/carState.ts';
+import {
+  COMMON_CAR_STATE,
+  EXAMPLE_CAR_STATE,
+  UNCHECKED_CAR_STATE,
+  type CarState,
+} from '../sheet/carState.ts';
 import { EXAMPLE_VENUES, type Venue } from '../sheet/venue.ts';
 import type { Outcome, PadSource } from './ports.ts';
 import type { Outing, StorePort, ZeroRecord } from './storePort.ts';
@@ -96,9 +101,22 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
   let car = cars.find((each) => each.id === loaded.carId) ?? (cars[0] as Car);
   let venue = venues.find((each) => each.id === loaded.venueId) ?? (venues[0] as Venue);
   let source = loaded.source;
-  let carState = loaded.carState ?? (isPractice(source) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE);
-  let agreedCarState = loaded.agreedCarState ?? EXAMPLE_CAR_STATE;
-  let stateChosen = loaded.carState !== null;
+  /** How the car stands and what was agreed; in practice only until the program ends. */
+  const states = {
+    real: {
+      now: loaded.carState ?? UNCHECKED_CAR_STATE,
+      agreed: loaded.agreedCarState ?? COMMON_CAR_STATE,
+    },
+    practice: { now: EXAMPLE_CAR_STATE, agreed: EXAMPLE_CAR_STATE },
+  };
+  const world = (): 'practice' | 'real' => (isPractice(source) ? 'practice' : 'real');
+  const keepState = (next: (typeof states)['real']): Outcome => {
+    const which = world();
+    const keep = (): void => void (states[which] = next);
+    if (which === 'real') return when(store.saveCarState(next.now, next.agreed), keep);
+    keep();
+    return { ok: true };
+  };
   const assigned = new Map(loaded.assigned);
   const zeros = new Map(loaded.zeros);
   const outings = { real: loaded.outing, practice: loaded.practiceOuting };
@@ -106,7 +124,7 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
 
   /** The outing of the current source; made and stored when it is first needed. */
   const outing = (): Outing => {
-    const which = isPractice(source) ? 'practice' : 'real';
+    const which = world();
     const known = outings[which];
     if (known) return known;
     const practice = which === 'practice';
@@ -152,10 +170,10 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
       return venue;
     },
     get carState() {
-      return carState;
+      return states[world()].now;
     },
     get agreedCarState() {
-      return agreedCarState;
+      return states[world()].agreed;
     },
     get source() {
       return source;
@@ -179,7 +197,6 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
     chooseSource: (next) =>
       when(store.saveSource(next), () => {
         source = next;
-        if (!stateChosen) carState = isPractice(next) ? EXAMPLE_CAR_STATE : UNCHECKED_CAR_STATE;
         reloadCaptures();
       }),
     useCar: (next) =>
@@ -198,13 +215,8 @@ export const createMemory = ({ store, wallClock, newId, report }: MemoryPorts): 
           venue = next;
         },
       ),
-    setCarState: (next) =>
-      when(store.saveCarState(next, agreedCarState), () => {
-        carState = next;
-        stateChosen = true;
-      }),
-    agreeCarState: (agreed) =>
-      when(store.saveCarState(carState, agreed), () => (agreedCarState = agreed)),
+    setCarState: (now) => keepState({ ...states[world()], now }),
+    agreeCarState: (agreed) => keepState({ ...states[world()], agreed }),
     beginOuting: (name) => {
       const practice = isPractice(source);
       const made: Outing = { id: newId(), name, begunAt: wallClock(), practice };

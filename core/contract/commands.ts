@@ -35,6 +35,10 @@ import { trialShownSchema } from './trialShown.ts';
 const serial = z.string().min(1).max(64);
 const id = z.string().min(1).max(64);
 
+/** Samples a second that a pad can be asked for. */
+export const PAD_RATES = [10, 20, 40, 80] as const;
+export type PadRate = (typeof PAD_RATES)[number];
+
 export const commandSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('choose pads'), source: z.enum(PAD_SOURCES) }),
   z.strictObject({ do: z.literal('assign pad'), serial, corner: cornerSchema.nullable() }),
@@ -44,7 +48,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   z.strictObject({
     do: z.literal('set rate'),
     serial,
-    rate: z.union([z.literal(10), z.literal(20), z.literal(40), z.literal(80)]),
+    rate: z.literal(PAD_RATES),
   }),
   z.strictObject({ do: z.literal('zero') }),
   z.strictObject({

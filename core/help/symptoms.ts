@@ -12,7 +12,7 @@ const row = (symptom: string, remedy: string): Symptom => ({ symptom, remedy });
 /** In the order of the job: the radio, the pads, weighing, patch and calls, records, the page. */
 export const SYMPTOMS: readonly Symptom[] = [
   row(
-    '*Bluetooth is off* or *absent*',
+    '*The Bluetooth adapter is switched off*, or there is none',
     'Switch it on or plug an adapter in; Millpond goes on by itself.',
   ),
   row(
@@ -36,7 +36,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     'Calibrate the pad again; captures made since the last good check are in doubt.',
   ),
   row('*zero moved by …* on a capture', "Raise, zero and weigh again; look at the pad's history."),
-  row('*Not zeroed*', 'Raise the car clear of the pads and press *Zero*.'),
+  row('*no zero* at a corner', 'Raise the car clear of the pads and press *Zero*.'),
   row(
     '*Capture* is refused',
     'The reason stands beside the button: the corner and what it waits for.',
@@ -47,7 +47,7 @@ export const SYMPTOMS: readonly Symptom[] = [
   ),
   row(
     'Losses climb',
-    'Bring the computer nearer, off the metal bench; ask the pad for a lower rate.',
+    'Bring the computer nearer, off the metal bench; or choose fewer samples a second on the card of the pad.',
   ),
   row('*Overload*', "Take the load off, check the pad's rating, then its zero."),
   row(

@@ -45,10 +45,10 @@ export const CAR_STATE_ITEMS: readonly { readonly item: CarStateItem; readonly l
   { item: 'nobodyTouching', label: 'Nobody touching the car' },
 ];
 
-/** What the crew of the invented car has agreed: the defaults of the demonstration. */
-export const EXAMPLE_CAR_STATE: CarState = {
-  seatMass: 80,
-  fuelMass: 20,
+/** What a crew agrees before it has said anything else: common practice, no source. Masses are its own. */
+export const COMMON_CAR_STATE: CarState = {
+  seatMass: null,
+  fuelMass: null,
   wheels: 'set-up wheels',
   fluidsFull: 'yes',
   barsFree: 'yes',
@@ -61,6 +61,9 @@ export const EXAMPLE_CAR_STATE: CarState = {
   bodyworkOn: 'yes',
   nobodyTouching: 'yes',
 };
+
+/** What the crew of the invented car has agreed: the defaults of the demonstration. */
+export const EXAMPLE_CAR_STATE: CarState = { ...COMMON_CAR_STATE, seatMass: 80, fuelMass: 20 };
 
 /** A state of which nothing was checked yet. */
 export const UNCHECKED_CAR_STATE: CarState = {
@@ -89,16 +92,24 @@ export interface CarStateNote {
 const shown = (value: CarState[CarStateItem]): string =>
   value === null ? 'not checked' : typeof value === 'number' ? `${value} kg` : value;
 
+const isSaid = (value: CarState[CarStateItem]): boolean =>
+  value !== null && value !== 'not checked';
+
+/** The state with everything as agreed; what nothing is agreed of stays as it is. */
+export const asAgreed = (now: CarState, agreed: CarState): CarState => ({
+  ...now,
+  ...Object.fromEntries(Object.entries(agreed).filter(([, value]) => isSaid(value))),
+});
+
 /**
- * Compares a state with the agreed one, item by item. An empty list means: as agreed. A capture is
+ * Compares a state with the agreed one, item by item; nothing differs from what was not agreed. An empty list means: as agreed. A capture is
  * never refused for it; the notes are stored with the capture and shown beside its numbers.
  */
 export const checkCarState = (now: CarState, agreed: CarState): readonly CarStateNote[] =>
   CAR_STATE_ITEMS.flatMap(({ item, label }): CarStateNote[] => {
     const value = now[item];
-    if (value === null || value === 'not checked')
-      return [{ item, kind: 'not checked', text: `${label}: not checked` }];
-    if (value === agreed[item]) return [];
+    if (!isSaid(value)) return [{ item, kind: 'not checked', text: `${label}: not checked` }];
+    if (value === agreed[item] || !isSaid(agreed[item])) return [];
     return [
       { item, kind: 'differs', text: `${label}: ${shown(value)}, agreed ${shown(agreed[item])}` },
     ];

@@ -1,5 +1,6 @@
 import type { ReactElement } from 'react';
 import {
+  asAgreed,
   CAR_STATE_ITEMS,
   checkCarState,
   UNCHECKED_CAR_STATE,
@@ -37,7 +38,9 @@ const massText = (mass: number | null, unit: MassUnit): string => {
 };
 
 const agreedText = (value: CarState[CarStateItem], unit: MassUnit): string =>
-  typeof value === 'number' ? massText(value, unit) : (value ?? 'not checked');
+  value === null || value === 'not checked'
+    ? 'nothing agreed yet'
+    : `agreed ${typeof value === 'number' ? massText(value, unit) : value}`;
 
 interface ItemProps {
   readonly item: CarStateItem;
@@ -104,8 +107,14 @@ export const StatePanel = ({ state }: { readonly state: BenchState }): ReactElem
           : `${notes.length} of ${CAR_STATE_ITEMS.length} not as agreed or not checked. A capture is stored with them.`}
       </p>
       <div className={styles['buttons']}>
-        <PushButton onPress={() => set(agreedCarState)} isDisabled={notes.length === 0}>
+        <PushButton
+          onPress={() => set(asAgreed(carState, agreedCarState))}
+          isDisabled={notes.length === 0}
+        >
           All as agreed
+        </PushButton>
+        <PushButton small onPress={() => void give({ do: 'agree car state', state: carState })}>
+          This is what we agree
         </PushButton>
         <PushButton small onPress={() => set(UNCHECKED_CAR_STATE)}>
           Check anew
@@ -128,7 +137,7 @@ export const StatePanel = ({ state }: { readonly state: BenchState }): ReactElem
               {item === 'wheels' ? <CautionText step="at a wheel" /> : null}
               {remark ? (
                 <p className={styles['remark']}>
-                  {remark.kind === 'differs' ? '≠ differs' : '○ not checked'}; agreed{' '}
+                  {remark.kind === 'differs' ? '≠ differs' : '○ not checked'};{' '}
                   {agreedText(agreedCarState[item], settings.massUnit)}
                 </p>
               ) : null}

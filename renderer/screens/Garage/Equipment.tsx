@@ -21,7 +21,7 @@ export const Pads = ({ state, usesOf }: PartProps): ReactElement => (
   <OwnedTable
     label="Pads"
     what="pad"
-    none="No pad was heard yet: choose pads or practice on Balance."
+    none="No pad was heard yet: choose pads or practise, on Balance."
     rows={state.pads.map(({ key, serial, name, model }) => ({
       id: key,
       name: serial ?? name,

@@ -1,10 +1,12 @@
 import type { ReactElement } from 'react';
 import { CORNERS, cornerLabel, type Corner } from '../../../core/corners.ts';
+import { PAD_RATES, type PadRate } from '../../../core/contract/commands.ts';
 import type { BenchState, PadShown } from '../../../core/contract/events.ts';
 import { FAULTS } from '../../../core/faults.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { ageShown } from '../../../core/format/quantity.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { Pick } from '../../parts/Pick.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
@@ -43,6 +45,12 @@ const Faults = ({ pad }: { readonly pad: PadShown }): ReactElement | null => {
   );
 };
 
+/** The rate that was asked of it, of what it sends. */
+const asked = (rate: number | null): `${PadRate}` | null => {
+  const near = PAD_RATES.find((each) => rate !== null && Math.abs(rate / each - 1) < 0.1);
+  return near === undefined ? null : `${near}`;
+};
+
 /** Why a pad's numbers can or cannot be believed, and where it belongs. */
 export const PadCard = ({
   pad,
@@ -69,6 +77,7 @@ export const PadCard = ({
     ['Temperature', pad.temperature === null ? 'unknown' : `${fixed(pad.temperature, 1)}\u00A0°C`],
     ['Rate', pad.rate === null ? 'unknown' : `${fixed(pad.rate, 1)}\u00A0Hz`],
     ['Losses', lossWords(pad)],
+    ['Firmware', pad.firmware ?? 'unknown'],
     [
       'Zero',
       zero
@@ -137,6 +146,18 @@ export const PadCard = ({
             value={pad.corner ?? 'spare'}
             onChange={(place) =>
               void give({ do: 'assign pad', serial, corner: place === 'spare' ? null : place })
+            }
+          />
+          <Pick<`${PadRate}`>
+            label="Samples a second"
+            options={PAD_RATES.map((rate) => ({ value: `${rate}`, text: `${rate}` }))}
+            value={asked(pad.rate)}
+            placeholder="unknown"
+            onChange={(rate) =>
+              void give(
+                { do: 'set rate', serial, rate: Number(rate) as PadRate },
+                { doing: 'Asking it for another rate.', done: () => 'The rate is changed.' },
+              )
             }
           />
           <PushButton

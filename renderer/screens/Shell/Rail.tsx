@@ -1,4 +1,3 @@
-import { LifeBuoy, Settings2 } from 'lucide-react';
 import type { ReactElement } from 'react';
 import { Button } from 'react-aria-components/Button';
 import type { BenchView } from '../../live/benchClient.ts';
@@ -102,11 +101,15 @@ export const Rail = ({ place, onGo, view, onSettings, onHelp }: RailProps): Reac
       </ul>
       <div className={styles['foot']}>
         <Button className={cx(styles['place'])} onPress={onSettings}>
-          <Settings2 size={24} strokeWidth={1.6} aria-hidden="true" />
+          <svg viewBox="0 0 28 28" aria-hidden="true">
+            <path d="M3 9h9M20 9h5M3 19h5M16 19h9M12 5h8v8h-8zM8 15h8v8H8z" />
+          </svg>
           <span>Settings</span>
         </Button>
         <Button className={cx(styles['place'])} onPress={onHelp}>
-          <LifeBuoy size={24} strokeWidth={1.6} aria-hidden="true" />
+          <svg viewBox="0 0 28 28" aria-hidden="true">
+            <path d="M14 3a11 11 0 1 1 0 22 11 11 0 0 1 0-22zM10 11.5a4 4 0 1 1 5.5 3.7c-1 .5-1.5 1.2-1.5 2.6M14 20.8v.6" />
+          </svg>
           <span>Help</span>
         </Button>
       </div>

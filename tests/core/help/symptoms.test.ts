@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { globSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { markedText, SYMPTOMS, symptomsMarkdown } from '../../../core/help/symptoms.ts';
 
@@ -21,6 +21,19 @@ test('a symptom stands once, and every row has words on both sides that end as s
     expect(symptom + remedy).not.toMatch(/[|\n]/u);
     expect(remedy).toMatch(/^[A-Z].*\.$/u);
   }
+});
+
+test('what is told as seen is what the screens say', () => {
+  const sources = globSync('{core,renderer}/**/*.{ts,tsx}')
+    .filter((file) => !file.endsWith('symptoms.ts'))
+    .map((file) => readFileSync(file, 'utf8').replaceAll(/\s+/gu, ' '))
+    .join('\n');
+  const told = SYMPTOMS.flatMap(({ symptom, remedy }) => [symptom, remedy].flatMap(markedText))
+    .filter(({ as }) => as === 'shown')
+    .flatMap(({ text }) => text.split(/…|, (?=[A-Z])/u).map((part) => part.trim()))
+    .filter((part) => part !== '');
+  expect(told.length).toBeGreaterThan(15);
+  expect(told.filter((part) => !sources.includes(part))).toEqual([]);
 });
 
 test('marks are taken off, and put on again they give the text', () => {
