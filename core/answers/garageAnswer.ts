@@ -38,7 +38,7 @@ const sentence = (state: BenchState, owned: Owned, isExample: boolean): string =
     ...some(state.massSets.length, 'mass set'),
     ...some(owned.gauges, 'gauge'),
     ...some(owned.plates, 'size of plates', 'sizes of plates'),
-    ...some(owned.authorities, 'authority', 'authorities'),
+    ...some(owned.authorities, 'team of scrutineers', 'teams of scrutineers'),
     ...some(notAside(state.venues, state).length, 'venue'),
   ];
   const text = listed(things);

@@ -107,7 +107,7 @@ const predict = (
       ? pooledBetween(scatter, poolWith)
       : lone;
   if (!meanSquare)
-    return 'One event says nothing of how much events differ. Add pairs of another event, take the scatter of other authorities, or state what is known of their equipment.';
+    return 'One event says nothing of how much events differ. Add pairs of another event, take the scatter of other scrutineers, or state what is known of their equipment.';
   // A display hides what is finer than its step: JCGM 100:2008, F.2.2.1.
   const least = theirStep === null ? 0 : theirStep ** 2 / 12;
   const factor = 1 + (followed?.leverage ?? 1 / scatter.events);

@@ -68,8 +68,8 @@ inBrowser.test('created, copied, set aside, taken back, and seen where it is use
   await page.getByRole('button', { name: 'Set aside', exact: true }).click();
   await button(page, 'Take back dial copy').waitFor();
 
-  await go(page, 'Authorities');
-  await button(page, 'Add an authority').click();
+  await go(page, 'Scrutineers');
+  await button(page, 'Add scrutineers').click();
   const authority = page.getByLabel('Name of the scrutineers');
   await authority.fill('Meridian Trophy');
   await authority.press('Enter');

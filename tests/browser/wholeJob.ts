@@ -126,7 +126,7 @@ export const doTheJob = async (
   await page.getByRole('heading', { name: 'Is it still the same car?' }).waitFor();
   await picture('season');
   await place('Garage');
-  await choose(group('What is owned'), 'Authorities');
+  await choose(group('What is owned'), 'Scrutineers');
   await page.getByRole('rowheader', { name: /Meridian Trophy/u }).waitFor();
   await picture('garage');
   expect(complaints).toEqual([]);

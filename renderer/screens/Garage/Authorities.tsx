@@ -35,8 +35,8 @@ export const Authorities = ({
   return (
     <>
       <OwnedTable
-        label="Authorities"
-        what="authority"
+        label="Scrutineers"
+        what="scrutineers"
         none="None yet: add who decides; what they read is typed under Scrutineering."
         rows={newest.map(({ subject, authority, isAside }) => ({
           id: subject,
@@ -70,7 +70,7 @@ export const Authorities = ({
           otherwise="A copy has their equipment, limits and rules; their pairs of readings stay with the first."
         />
         <PushButton onPress={() => add(newAuthority('New scrutineers'))}>
-          Add an authority
+          Add scrutineers
         </PushButton>
       </footer>
     </>

@@ -7,7 +7,7 @@ export const GARAGE_PARTS = [
   { value: 'wheels', text: 'Wheels and tyres' },
   { value: 'plates', text: 'Plates' },
   { value: 'venues', text: 'Venues' },
-  { value: 'authorities', text: 'Authorities' },
+  { value: 'authorities', text: 'Scrutineers' },
   { value: 'people', text: 'People' },
   { value: 'copies', text: 'Copies' },
   { value: 'settings', text: 'Settings' },

@@ -67,7 +67,7 @@ test.each<[string, BenchState, Partial<Owned>, string]>([
       massSets: [{ id: 'set', name: 'Masses', masses: [] }],
     }),
     { gauges: 1, plates: 2, authorities: 1 },
-    'calm: 2 cars, 2 pads, 1 mass set, 1 gauge, 2 sizes of plates, 1 authority and 3 venues.',
+    'calm: 2 cars, 2 pads, 1 mass set, 1 gauge, 2 sizes of plates, 1 team of scrutineers and 3 venues.',
   ],
   [
     'what is set aside does not count',
