@@ -5,7 +5,7 @@ import path from 'node:path';
 import { cruise, type ICruiseResult, type IConfiguration } from 'dependency-cruiser';
 
 /** The folders that the import rules of `layers.cjs` stand for. */
-export const FENCED = ['core', 'drivers', 'electron', 'renderer', 'build'] as const;
+const FENCED = ['core', 'drivers', 'electron', 'renderer', 'build'] as const;
 
 const SOURCE = /\.(ts|tsx|mts|cts|js|jsx|mjs|cjs)$/;
 const DECLARATION = /\.d\.[mc]?ts$/;

@@ -63,3 +63,6 @@ export interface PadRating {
   /** One step of the transmitted number, counts (1 unless the model says otherwise). */
   readonly resolution: number;
 }
+
+/** Seconds without a sample after which a reading is no longer live. */
+export const LIVE_FOR = 0.5;

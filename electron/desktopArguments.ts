@@ -4,7 +4,7 @@
  */
 
 /** Files that the system opens with Millpond: recordings of pads. */
-export const FILE_ENDING = '.millpond';
+const FILE_ENDING = '.millpond';
 
 export interface DesktopArguments {
   /** What is left for the flags' own parser. */

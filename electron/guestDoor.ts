@@ -33,9 +33,9 @@ export interface GuestDoor {
   judgeUpgrade(asked: GuestAsked): Refused | null;
 }
 
-export const JOIN_PATH = '/join';
-export const HERE_PATH = '/here';
-export const VIEW_PATH = '/view';
+const JOIN_PATH = '/join';
+const HERE_PATH = '/here';
+const VIEW_PATH = '/view';
 
 const refuse = (status: number, why: string): Refused => ({ is: 'refuse', status, why });
 

@@ -33,7 +33,7 @@ export interface PageDoor {
 }
 
 /** Path of the WebSocket. */
-export const BENCH_PATH = '/bench';
+const BENCH_PATH = '/bench';
 
 /** 400 days: the longest that browsers keep a cookie (draft RFC 6265bis, section 5.5). */
 const COOKIE_SECONDS = 400 * 86_400;

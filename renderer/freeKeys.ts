@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 
 /** Marks what may hold the focus without taking keys for itself: the body of a screen. */
-export const FREE_FOCUS = 'data-free-focus';
+const FREE_FOCUS = 'data-free-focus';
 
 /** True when no field or control has the focus; gauges that type are keyboards too. */
 const isFree = (): boolean => {

@@ -14,7 +14,7 @@ import { FACTORS, predictChange, type TurnResponse } from './turnResponse.ts';
  * other turns: another corner, way or number than called. hand or mass: somebody leaned, or mass was
  * put in or taken out.
  */
-export const DISAGREEMENT_KINDS = [
+const DISAGREEMENT_KINDS = [
   'bar connected',
   'thread pitch',
   'coil-bound',

@@ -6,7 +6,7 @@ import { keptHeights, type Goal, type HeightGoal, type Targets } from './targets
 
 /** Where no sheet says it: cross weight within 0.1 %, heights within 0.5 mm; common practice, no source. */
 const CROSS_WITHIN = 0.001;
-export const HEIGHT_WITHIN = 0.0005;
+const HEIGHT_WITHIN = 0.0005;
 
 const goalOf = (sheet: SetUpSheet | null, item: string): Goal | null => {
   const line = sheet && lineOf(sheet, item);

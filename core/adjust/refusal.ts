@@ -1,5 +1,5 @@
 /** Why nothing can be said about what to turn. What was planned before stays as it is. */
-export const ADJUST_REFUSALS = [
+const ADJUST_REFUSALS = [
   'no pitch',
   'no motion ratio',
   'no steps',

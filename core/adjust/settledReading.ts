@@ -6,7 +6,7 @@ import type { LoadsNow } from './progress.ts';
 import type { AdjustReading } from './reading.ts';
 
 /** How long all four must have been settled before a reading is taken, s; ours, no source. */
-export const SETTLED_FOR = 1;
+const SETTLED_FOR = 1;
 /** Scatter of a newest value over that of a settled window's mean, which is about ten times as long. */
 const NEWEST_OVER_MEAN = 3;
 

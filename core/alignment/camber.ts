@@ -3,7 +3,7 @@ import { found, refused, tooUncertain, type Outcome } from './outcome.ts';
 import { propagatedJointly } from './propagated.ts';
 
 /** What the gauge calls upright: a true vertical, or square to the patch it was zeroed on. */
-export const GAUGE_DATUMS = ['gravity', 'patch'] as const;
+const GAUGE_DATUMS = ['gravity', 'patch'] as const;
 export type GaugeDatum = (typeof GAUGE_DATUMS)[number];
 
 /** One wheel's camber as it is read. Angles in rad, negative where the top leans inboard. */

@@ -38,7 +38,7 @@ const MOST_INCLINATION = (30 * Math.PI) / 180;
  * (camber toed-out − camber toed-in)/(sin of the one steer + sin of the other). Against the exact axis it
  * errs by up to 0.11° at 6° of caster, 0.24° at 10° and 0.46° at 14° (camber −5° to 2°, inclination to 16°).
  */
-export const casterByFormula = (
+const casterByFormula = (
   toedOut: { readonly steer: number; readonly camber: number },
   toedIn: { readonly steer: number; readonly camber: number },
 ): number => (toedOut.camber - toedIn.camber) / (Math.sin(toedOut.steer) + Math.sin(toedIn.steer));

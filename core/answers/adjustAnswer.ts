@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type { Adjuster, Adjusters } from '../adjust/adjuster.ts';
 import { beyondInWords } from '../adjust/beyondInWords.ts';
 import type { BeyondTurns } from '../adjust/beyondTurns.ts';
@@ -49,8 +50,6 @@ export type AdjustSeen =
       readonly points: readonly string[];
     }
   | { readonly at: 'disagrees'; readonly disagreement: Disagreement };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** All calls of a choice in one sentence; after the first, "turn" goes without saying. */
 const callsInWords = (choice: Choice, adjusters: Adjusters): string => {

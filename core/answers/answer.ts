@@ -23,3 +23,10 @@ export const listed = (names: readonly string[]): string => {
   if (names.length < 2) return names.join('');
   return `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 };
+
+/** Before the kept records were read. */
+export const READING: Answer = {
+  about: 'reading',
+  text: 'Reading the records.',
+  tone: 'wait',
+};

@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import { isNotTheCar } from '../compare/causes/cause.ts';
 import type { Causes, RankedClass, SizedCause } from '../compare/causes/causes.ts';
 import { causeWords, type Wording } from '../compare/causes/causeWords.ts';
@@ -39,7 +40,6 @@ const either = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names.at(-1) ?? ''}`;
 
 const lower = (text: string): string => text.replace(/^[A-Z](?=[a-z])/u, (c) => c.toLowerCase());
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const comma = (...parts: readonly string[]): string =>
   parts.filter((part) => part !== '').join(', ');
 
@@ -72,7 +72,7 @@ const firstStep = (confirm: string): string => confirm.split(', then ')[0] ?? co
 const oneClass = (found: RankedClass, wording: Wording): string => {
   const { car, ours } = classWords(found.members, wording);
   if (!car && ours)
-    return `Pads and patch before the car: ${lower(ours.text)}. ${sentence(ours.confirm)}.`;
+    return `Pads and patch before the car: ${lower(ours.text)}. ${capital(ours.confirm)}.`;
   if (!car) return '';
   const end = `${car.text}: ${firstStep(car.confirm)}.`;
   return ours
@@ -118,7 +118,7 @@ const pairText = (causes: Causes, wording: Wording): string => {
   if (causes.answer === 'two causes' && pair) {
     const [one, other] = halves(pair);
     const steps = new Set([firstStep(one.confirm), firstStep(other.confirm)]);
-    return `Two causes: ${comma(one.name, one.size)}; and ${comma(other.name, other.size)}. ${sentence(listed([...steps]))}.`;
+    return `Two causes: ${comma(one.name, one.size)}; and ${comma(other.name, other.size)}. ${capital(listed([...steps]))}.`;
   }
   const pairs = causes.pairs.map((each) => {
     const [one, other] = halves(each);
@@ -153,7 +153,7 @@ const whyOf = ({
     const judged = of(verdict);
     return judged.length === 0
       ? []
-      : [`${sentence(verdict)}: ${judged.map(({ id }) => itemName(id)).join(', ')}.`];
+      : [`${capital(verdict)}: ${judged.map(({ id }) => itemName(id)).join(', ')}.`];
   });
   const ranked = (causes?.answer === 'single cause' ? causes.classes : [])
     .filter(({ isTied }) => isTied)

@@ -17,7 +17,7 @@ export const cornersWhere = (is: (corner: Corner) => boolean): readonly Corner[]
   CORNERS.filter(is);
 
 /** The sum of the four newest corner weights, kg; null while one of them is not live or not zeroed. */
-export const liveTotal = (frame: Frame): number | null => {
+const liveTotal = (frame: Frame): number | null => {
   let total = 0;
   for (const corner of CORNERS) {
     const { status, mass, zeroed } = frame.corners[corner];

@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type { BenchState } from '../contract/events.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import { counted } from '../format/counted.ts';
@@ -42,7 +43,7 @@ const sentence = (state: BenchState, owned: Owned, isExample: boolean): string =
     ...some(notAside(state.venues, state).length, 'venue'),
   ];
   const text = listed(things);
-  return text === '' ? 'Nothing yet.' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return text === '' ? 'Nothing yet.' : `${capital(text)}.`;
 };
 
 /**

@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import { gravityByMass } from '../calibration/checkMass.ts';
 import type { BenchState, CalibrationShown } from '../contract/events.ts';
 import { fixed, HARD_SPACE, signed } from '../format/number.ts';
@@ -35,7 +36,7 @@ export const gravityNote = (state: BenchState, total: number | null): string | n
     return `span from ${span.name}, here ${signed(massIn(massUnit, change), 1)}${HARD_SPACE}${massUnit} on this car, taken out`;
   });
   const text = parts.join('; ');
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return `${capital(text)}.`;
 };
 
 /**

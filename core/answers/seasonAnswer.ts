@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type { SeasonPoint } from '../contract/season.ts';
 import { changeText, valueText, type Wanted } from '../format/valueShown.ts';
 
@@ -10,7 +11,7 @@ export const seasonAnswer = (about: {
   readonly points: readonly SeasonPoint[];
 }): Answer => {
   const { label, wanted, points } = about;
-  const name = `${label.charAt(0).toUpperCase()}${label.slice(1)}`;
+  const name = capital(label);
   const [first, last] = [points[0], points.at(-1)];
   if (!first || !last)
     return {

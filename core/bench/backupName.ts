@@ -1,5 +1,5 @@
 import { typedDay } from '../format/day.ts';
-import { utcIso } from '../paper/civilTime.ts';
+import { utcIso } from '../format/civilTime.ts';
 
 /** What a copy of the records is called: sorted by name they are sorted by time. */
 export interface BackupName {

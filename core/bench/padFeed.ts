@@ -1,5 +1,5 @@
 import { nominalCalibration, toForce, type Calibration } from '../calibration/calibration.ts';
-import { SAMPLE_FLAGS, type PadSample, type StreamGap } from '../reading.ts';
+import { SAMPLE_FLAGS, type PadSample, type StreamGap, LIVE_FOR } from '../reading.ts';
 import { createRing, type Ring } from '../ring.ts';
 import type { PadStatus } from './ports.ts';
 import type { ZeroRecord } from './storePort.ts';
@@ -89,9 +89,6 @@ export const feedForce = (feed: PadFeed, counts: number): number | null =>
 /** True while the newest sample is no measurement: over the rated load or at the converter's end. */
 export const isOverloaded = (feed: PadFeed): boolean =>
   (feed.lastFlags & (SAMPLE_FLAGS.overload | SAMPLE_FLAGS.saturated)) !== 0;
-
-/** Seconds without a sample after which a reading is no longer live. */
-export const LIVE_FOR = 0.5;
 
 /** True while the pad was heard within the last half second and its counts have a worth. */
 export const isLive = (feed: PadFeed, t: number): boolean =>

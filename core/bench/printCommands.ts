@@ -6,7 +6,7 @@ import { budgetPaper, type BudgetSubject } from '../paper/budget/budgetPaper.ts'
 import { calibrationFactsCsv } from '../paper/calibration/calibrationFactsCsv.ts';
 import { calibrationPaper } from '../paper/calibration/calibrationPaper.ts';
 import { calibrationPointsCsv } from '../paper/calibration/calibrationPointsCsv.ts';
-import { utcInWords } from '../paper/civilTime.ts';
+import { utcInWords } from '../format/civilTime.ts';
 import type { PaperDocument } from '../paper/paperDocument.ts';
 import { massIn, type MassUnit } from '../units.ts';
 import { printedRecord, printedSheet } from './printedSheets.ts';

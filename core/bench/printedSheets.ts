@@ -1,7 +1,7 @@
 import type { PrintWhat } from '../contract/print.ts';
 import { sheetContent } from '../paper/sheet/sheetContent.ts';
 import { sheetPaper } from '../paper/sheet/sheetPaper.ts';
-import { utcIso } from '../paper/civilTime.ts';
+import { utcIso } from '../format/civilTime.ts';
 import type { Car } from '../sheet/car.ts';
 import { capturesNamed, recordsKept, sheetsKept, sourcesOf } from '../sheet/keptRecords.ts';
 import { recordCsv } from '../sheet/recordCsv.ts';

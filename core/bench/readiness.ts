@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type { Refusal } from '../contract/commands.ts';
 import { CORNERS, CORNER_NAMES, type Corner, type PerCorner } from '../corners.ts';
 import { isLive, isOverloaded, type PadFeed } from './padFeed.ts';
@@ -15,7 +16,7 @@ export const NOTHING_THERE: Refusal = {
 
 const Name = (corner: Corner): string => {
   const name = CORNER_NAMES[corner];
-  return name.charAt(0).toUpperCase() + name.slice(1);
+  return capital(name);
 };
 
 const first = (

@@ -1,4 +1,4 @@
-import { LIVE_FOR } from './padFeed.ts';
+import { LIVE_FOR } from '../reading.ts';
 
 /**
  * Notices that the computer slept. On Linux and macOS the monotonic clock stands still meanwhile, so

@@ -1,3 +1,4 @@
+import { dayOfTime } from '../format/day.ts';
 import { adjustStanding, lastAdjustment } from '../answers/adjustStanding.ts';
 import type { Answer } from '../answers/answer.ts';
 import { comparableRecords, comparedAnswer, compareTwo, pairOf } from '../answers/compareTwo.ts';
@@ -9,7 +10,7 @@ import { walkSeen } from '../answers/walkSeen.ts';
 import type { BenchState } from '../contract/events.ts';
 import type { Capture } from '../contract/records.ts';
 import type { Standing, Standings } from '../contract/standings.ts';
-import { boardSources, dayOf, wishedOf } from '../scrutineering/boardSources.ts';
+import { boardSources, wishedOf } from '../scrutineering/boardSources.ts';
 import { authoritiesKept, pairsKept } from '../scrutineering/keptScrutineering.ts';
 import { limitedItems } from '../scrutineering/limitedItems.ts';
 import { marginBoard } from '../scrutineering/marginBoard.ts';
@@ -161,7 +162,8 @@ export const createStandings = (bench: Sources): (() => Standings) => {
       adjust: adjust(lastAdjustment(book.all('adjustment'), car.id), car, massUnit),
       measure: records && measure(records, car),
       compare: records && compare(records, car, captures, g, settings),
-      scrutineering: records && scrutineering(records, car, captures, settings, dayOf(now.wallAt)),
+      scrutineering:
+        records && scrutineering(records, car, captures, settings, dayOfTime(now.wallAt)),
       season: records && trace(records, car, massUnit),
       garage: garage(now),
     };

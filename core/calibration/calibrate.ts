@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type {
   CalibrationRecord,
   Finding,
@@ -227,7 +228,7 @@ const noCurve = (why: string): Finding => ({
   code: 'no curve',
   weight: 'refuses',
   what: 'No curve can be fitted yet.',
-  why: `${why.charAt(0).toUpperCase()}${why.slice(1)}.`,
+  why: `${capital(why)}.`,
   next: 'Place more loads.',
   points: [],
 });

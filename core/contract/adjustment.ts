@@ -14,7 +14,7 @@ const goalOrKeep = z.strictObject({
   tolerance: positive,
 });
 
-export const adjustReadingSchema = z.strictObject({
+const adjustReadingSchema = z.strictObject({
   /** Newton and N², in the order LF, RF, LR, RR. */
   loads: z.strictObject({
     values: four,
@@ -27,7 +27,7 @@ export const adjustReadingSchema = z.strictObject({
   settled: z.enum(['bounced', 'as it came']),
 });
 
-export const targetsSchema = z.strictObject({
+const targetsSchema = z.strictObject({
   diagonal: z.enum(CROSS_DIAGONALS),
   cross: goalOrKeep.nullable(),
   cornerWeights: perCornerSchema(goal.nullable()),

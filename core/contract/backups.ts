@@ -23,7 +23,7 @@ export const BACKUP_COMMANDS = [
   z.strictObject({ do: z.literal('join records'), ...copy }),
 ] as const;
 
-export const backupShownSchema = z.strictObject({
+const backupShownSchema = z.strictObject({
   name: z.string(),
   /** Wall-clock label of its making, ms, and the computer that made it; null: a database, not a copy. */
   at: z.number().int().nullable(),
@@ -39,7 +39,7 @@ export const backupShownSchema = z.strictObject({
 });
 export type BackupShown = z.infer<typeof backupShownSchema>;
 
-export const joinedReportSchema = z.strictObject({
+const joinedReportSchema = z.strictObject({
   /** Records that came, by the table they are in; tables of which none came are not named. */
   added: z.array(z.strictObject({ table: z.string(), count: z.number().int().positive() })),
   /** Records that were here already, the same. */

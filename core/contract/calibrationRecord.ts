@@ -32,17 +32,11 @@ export const takenPointSchema = z.strictObject({
 });
 export type TakenPoint = z.infer<typeof takenPointSchema>;
 
-export const LEFT_OUT = [
-  'other pad',
-  'saturated',
-  'overloaded',
-  'elsewhere',
-  'read again',
-] as const;
+const LEFT_OUT = ['other pad', 'saturated', 'overloaded', 'elsewhere', 'read again'] as const;
 export type LeftOut = (typeof LEFT_OUT)[number];
 
 /** What was made of a point. */
-export const pointResultSchema = z.strictObject({
+const pointResultSchema = z.strictObject({
   number: whole,
   /** Force applied, newton. */
   applied: z.number(),
@@ -60,7 +54,7 @@ export type PointResult = z.infer<typeof pointResultSchema>;
 /** A characteristic at the load where it is worst, kg; null where the points do not show it. */
 const worstSchema = z.strictObject({ value: z.number(), load: z.number() }).nullable();
 
-export const characteristicsSchema = z.strictObject({
+const characteristicsSchema = z.strictObject({
   nonlinearity: worstSchema,
   hysteresis: worstSchema,
   /** Largest range of one load from one side, and the pooled standard deviation with its dof. */
@@ -106,16 +100,9 @@ export const limitsSchema = z.discriminatedUnion('is', [
 ]);
 export type Limits = z.infer<typeof limitsSchema>;
 
-export const TESTS = [
-  'errors',
-  'repeatability',
-  'zero return',
-  'creep',
-  'masses',
-  'intervals',
-] as const;
+const TESTS = ['errors', 'repeatability', 'zero return', 'creep', 'masses', 'intervals'] as const;
 
-export const verdictSchema = z.strictObject({
+const verdictSchema = z.strictObject({
   against: limitsSchema,
   /** Outside as soon as one test is; cannot tell where what decides was not seen. */
   outcome: z.enum(['within', 'outside', 'cannot tell']),
@@ -132,7 +119,7 @@ export const verdictSchema = z.strictObject({
 });
 export type Verdict = z.infer<typeof verdictSchema>;
 
-export const FINDING_CODES = [
+const FINDING_CODES = [
   'changed midway',
   'few loads',
   'inverse',
@@ -158,7 +145,7 @@ export const FINDING_CODES = [
 ] as const;
 
 /** Something found about a calibration, in words. */
-export const findingSchema = z.strictObject({
+const findingSchema = z.strictObject({
   code: z.enum(FINDING_CODES),
   /** Refuses: not for use unless a reason is written beside it. Warns: usable and marked. */
   weight: z.enum(['refuses', 'warns', 'notes']),
@@ -170,7 +157,7 @@ export const findingSchema = z.strictObject({
 });
 export type Finding = z.infer<typeof findingSchema>;
 
-export const fitSchema = z.strictObject({
+const fitSchema = z.strictObject({
   degree: z.union([z.literal(1), z.literal(2), z.literal(3)]),
   /** Counts over zero: the k-th entry, from k = 0, per newton^(k+1). */
   coefficients: z.array(z.number()).min(1).max(3),

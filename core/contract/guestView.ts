@@ -7,7 +7,7 @@ import { cornerSchema, CROSS_DIAGONALS, perCornerSchema } from './records.ts';
 
 /** What a guest is sent, whole each time: the call, the four weights and the cross weight. */
 
-export const guestCallSchema = z.strictObject({
+const guestCallSchema = z.strictObject({
   corner: cornerSchema,
   way: z.enum(['up', 'down']),
   /** As the crew counts that adjuster: "¾ turn". */

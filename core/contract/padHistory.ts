@@ -9,7 +9,7 @@ const CHART_RULE_NAMES = Object.keys(CHART_RULES) as [ChartRule, ...ChartRule[]]
 const limitsSchema = z.strictObject({ centre: z.number(), lower: z.number(), upper: z.number() });
 
 /** One series of a pad with its control charts. Zero in newton, span relative, noise as ln newton. */
-export const seriesShownSchema = z.strictObject({
+const seriesShownSchema = z.strictObject({
   kind: z.enum(['zero', 'span check', 'noise']),
   of: z.string(),
   values: z.array(
@@ -39,7 +39,7 @@ export const seriesShownSchema = z.strictObject({
 });
 export type SeriesShown = z.infer<typeof seriesShownSchema>;
 
-export const offCentreShownSchema = z.strictObject({
+const offCentreShownSchema = z.strictObject({
   testId: z.string(),
   at: z.number(),
   mass: z.number(),

@@ -8,7 +8,7 @@ const id = z.string().min(1).max(64);
 const finite = z.number().finite();
 const notBelowZero = finite.nonnegative();
 
-export const levelSurveySchema = z.strictObject({
+const levelSurveySchema = z.strictObject({
   points: z
     .array(z.strictObject({ id, pad: cornerSchema.nullable(), x: finite, y: finite }))
     .min(1)
@@ -33,7 +33,7 @@ export const levelSurveySchema = z.strictObject({
     .nullable(),
 });
 
-export const footSchema = z.strictObject({
+const footSchema = z.strictObject({
   name: z.string().min(1).max(20),
   x: finite,
   y: finite,

@@ -4,7 +4,7 @@ import { cornerSchema } from './records.ts';
 
 /** What happens to the practice car on a run, and what its gauges read by hand. SI. */
 
-export const practiceHappeningSchema = z.discriminatedUnion('what', [
+const practiceHappeningSchema = z.discriminatedUnion('what', [
   /** Toe of one wheel, rad: toe-in positive. Nothing of it is seen on the pads. */
   z.strictObject({
     what: z.literal('bent toe link'),

@@ -1,7 +1,7 @@
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import type { Car } from '../sheet/car.ts';
-import type { Adjustment } from './adjust.ts';
+import type { Adjustment } from './networkAdjustment.ts';
 import { closingErrors, type ClosingError } from './closingErrors.ts';
 import { connectionRefusal, shapeRefusal } from './checkSurvey.ts';
 import { findGrossReadings } from './grossReadings.ts';

@@ -2,7 +2,7 @@ import { CORNERS, type Corner, type PerCorner } from '../corners.ts';
 import { twistForm } from './heights.ts';
 import { bestPlane, EPSILON, on, type Plane, type Standing } from './leastWork.ts';
 import { carry, liftAt } from './padMotion.ts';
-import { wholeSteps } from './wholeSteps.ts';
+import { wholeSteps } from './screwSteps.ts';
 
 /**
  * Which screws to turn. Every foot of every pad is brought onto one plane that is level within what is

@@ -1,6 +1,6 @@
 import { fTail } from '../statistics/fDistribution.ts';
 import { incompleteGamma } from '../statistics/incompleteGamma.ts';
-import { adjust, type Adjustment } from './adjust.ts';
+import { adjust, type Adjustment } from './networkAdjustment.ts';
 import type { LevelSurvey } from './levelSurvey.ts';
 import type { Network } from './network.ts';
 

@@ -1,6 +1,6 @@
 import { CORNERS } from '../corners.ts';
-import type { Adjustment } from './adjust.ts';
-import { covarianceOf } from './adjust.ts';
+import type { Adjustment } from './networkAdjustment.ts';
+import { covarianceOf } from './networkAdjustment.ts';
 import type { LevelSurvey } from './levelSurvey.ts';
 import { pureScatter, ratioTail } from './sightScatter.ts';
 

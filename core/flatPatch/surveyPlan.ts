@@ -32,7 +32,7 @@ const placesOf = (count: PointsPerPad): readonly (readonly [number, number])[] =
       ]
     : PLACES.slice(0, count);
 
-export const pointsOf = (count: PointsPerPad): readonly SurveyPoint[] =>
+const pointsOf = (count: PointsPerPad): readonly SurveyPoint[] =>
   CORNERS.flatMap((pad) =>
     placesOf(count).map(([x, y], index) => ({ id: `${pad} ${index + 1}`, pad, x, y })),
   );

@@ -1,6 +1,6 @@
 import { listed } from '../answers/answer.ts';
 import type { Car } from '../sheet/car.ts';
-import { adjust } from './adjust.ts';
+import { adjust } from './networkAdjustment.ts';
 import type { LevelSurvey, SurveyRefusal } from './levelSurvey.ts';
 import { buildNetwork } from './network.ts';
 import { readingCauses } from './readingCause.ts';

@@ -1,8 +1,9 @@
-import { utcIso } from '../paper/civilTime.ts';
+import { utcIso, DAY_MS } from './civilTime.ts';
 
 /** A day as its number since 1 January 1970, in the Gregorian calendar. */
 
-const DAY_MS = 86_400_000;
+/** The day of a wall-clock label, ms. */
+export const dayOfTime = (at: number): number => Math.floor(at / DAY_MS);
 
 /** "2026-05-09". */
 export const dayText = (day: number): string => utcIso(day * DAY_MS).slice(0, 10);

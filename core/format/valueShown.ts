@@ -8,6 +8,9 @@ export interface Wanted {
   readonly unit: string | null;
 }
 
+export const MM = { kind: 'length', unit: 'mm' } as const satisfies Wanted;
+export const PERCENT = { kind: 'share', unit: '%' } as const satisfies Wanted;
+
 const unitWanted = ({ kind, unit }: Wanted): Unit =>
   (unit === null ? null : unitOf(kind, unit)) ?? firstUnit(kind);
 

@@ -2,15 +2,13 @@ import { listed } from '../answers/answer.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { Capture } from '../contract/records.ts';
 import { counted } from '../format/counted.ts';
-import { dayText } from '../format/day.ts';
+import { dayText, dayOfTime } from '../format/day.ts';
 import { CORNERS } from '../corners.ts';
 import { pairsKept } from '../scrutineering/keptScrutineering.ts';
 import type { CarRecord } from '../sheet/carRecord.ts';
 import type { SetUpSheet } from '../sheet/setUpSheet.ts';
 
 /** Where a thing that is owned or known is used: which kept records name it. */
-
-const DAY_MS = 86_400_000;
 
 export type UsedAs =
   'record' | 'reading' | 'sheet' | 'capture' | 'lift' | 'calibration' | 'check' | 'pair' | 'plan';
@@ -57,8 +55,6 @@ export interface MayUse {
   readonly venues: readonly { readonly id: string; readonly name: string }[];
 }
 
-const dayOf = (at: number): number => Math.floor(at / DAY_MS);
-
 /**
  * Every use of a thing. What was set aside does not count; of records that are told again the newest
  * telling counts.
@@ -77,27 +73,27 @@ export const usesOf = (thing: Thing, kept: MayUse): readonly Use[] => {
   const ofRecords = (names: (record: CarRecord) => boolean): readonly Use[] =>
     records.filter(names).map(({ begunAt, venueId }) => ({
       as: 'record',
-      day: dayOf(begunAt),
+      day: dayOfTime(begunAt),
       where: venueName(venueId),
     }));
   const ofCaptures = (names: (capture: Capture) => boolean): readonly Use[] =>
     captures.filter(names).map(({ takenAt, venueName: where }) => ({
       as: 'capture',
-      day: dayOf(takenAt),
+      day: dayOfTime(takenAt),
       where,
     }));
   const ofPairs = (names: (each: (typeof pairs)[number]) => boolean): readonly Use[] =>
     pairs.filter(names).map(({ pair }) => ({ as: 'pair', day: pair.day, where: pair.event }));
   const ofPlans = (names: (each: KeptOf<'ballast plan'>) => boolean): readonly Use[] =>
-    kept.plans.filter(names).map(({ at }) => ({ as: 'plan', day: dayOf(at), where: null }));
+    kept.plans.filter(names).map(({ at }) => ({ as: 'plan', day: dayOfTime(at), where: null }));
   const ofCalibrations = (names: (each: KeptOf<'calibration begun'>) => boolean): readonly Use[] =>
     kept.calibrations
       .filter(names)
-      .map(({ at, place }) => ({ as: 'calibration', day: dayOf(at), where: place.name }));
+      .map(({ at, place }) => ({ as: 'calibration', day: dayOfTime(at), where: place.name }));
   const ofChecks = (names: (each: KeptOf<'mass check'>) => boolean): readonly Use[] =>
     kept.checks
       .filter(names)
-      .map(({ at, place }) => ({ as: 'check', day: dayOf(at), where: place.name }));
+      .map(({ at, place }) => ({ as: 'check', day: dayOfTime(at), where: place.name }));
 
   switch (is) {
     case 'car':
@@ -107,13 +103,13 @@ export const usesOf = (thing: Thing, kept: MayUse): readonly Use[] => {
           .filter(({ carId }) => carId === id)
           .map(({ writtenAt, name, number }): Use => ({
             as: 'sheet',
-            day: dayOf(writtenAt),
+            day: dayOfTime(writtenAt),
             where: `${name} no. ${number}`,
           })),
         ...ofCaptures(({ carId }) => carId === id),
         ...lifts
           .filter(({ carId }) => carId === id)
-          .map(({ begunAt }): Use => ({ as: 'lift', day: dayOf(begunAt), where: null })),
+          .map(({ begunAt }): Use => ({ as: 'lift', day: dayOfTime(begunAt), where: null })),
         ...ofPairs(({ pair }) => pair.carId === id),
         ...ofPlans(({ subject }) => subject === id),
       ];
@@ -146,7 +142,7 @@ export const usesOf = (thing: Thing, kept: MayUse): readonly Use[] => {
       return records.flatMap(({ entries, venueId }) =>
         entries.flatMap((entry): readonly Use[] =>
           entry.is === 'reading' && !entry.setAside && entry.gauge === id
-            ? [{ as: 'reading', day: dayOf(entry.at), where: venueName(venueId) }]
+            ? [{ as: 'reading', day: dayOfTime(entry.at), where: venueName(venueId) }]
             : [],
         ),
       );

@@ -4,11 +4,10 @@ import { seatEffects, seatPerTurnWith } from '../adjust/turnResponse.ts';
 import { twist, warpPattern } from '../adjust/warp.ts';
 import { cornerLabel, CORNERS, perCorner, type CornerLabelStyle } from '../corners.ts';
 import { fixed, HARD_SPACE } from '../format/number.ts';
-import { changeText, type Wanted } from '../format/valueShown.ts';
+import { changeText, type Wanted, MM } from '../format/valueShown.ts';
 import { massIn, type MassUnit } from '../units.ts';
 import { NOT_KNOWN, type Worked } from './worked.ts';
 
-const LENGTH: Wanted = { kind: 'length', unit: 'mm' };
 /** Finer than lengths are shown elsewhere: it is multiplied. */
 const seatText = (seat: number): string => `${fixed(1000 * seat, 4)}${HARD_SPACE}mm`;
 const NO_ADJUSTER = `${NOT_KNOWN}: this corner has no adjuster`;
@@ -60,7 +59,7 @@ export const adjustWorked = (
       ],
       result: turns.RF
         ? changeText(
-            LENGTH,
+            MM,
             twist(
               car,
               perCorner((corner) => (corner === 'RF' ? (seats[1] ?? 0) : 0)),

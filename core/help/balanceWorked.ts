@@ -1,11 +1,9 @@
 import { diagonalLabel } from '../answers/balanceAnswer.ts';
 import type { BenchState, Frame } from '../contract/events.ts';
 import { cornerLabel, CORNERS } from '../corners.ts';
-import { valueText, type Wanted } from '../format/valueShown.ts';
+import { valueText, type Wanted, MM, PERCENT } from '../format/valueShown.ts';
 import { NOT_KNOWN, type PutIn, type Worked } from './worked.ts';
 
-const SHARE: Wanted = { kind: 'share', unit: '%' };
-const LENGTH: Wanted = { kind: 'length', unit: 'mm' };
 const EQUILIBRIUM = 'Equilibrium of a body on four supports; u by JCGM 100:2008, 5.2.2.';
 
 /** How the balance of the settled car comes about. A car that moves is not a measurement: its loads are not known. */
@@ -24,7 +22,7 @@ export const balanceWorked = (state: BenchState, frame: Frame | null): readonly 
   });
   const length = (name: string, value: number): PutIn => ({
     name,
-    value: valueText(LENGTH, value),
+    value: valueText(MM, value),
   });
   const waiting = `${NOT_KNOWN} until all four are settled`;
   const total = {
@@ -36,7 +34,7 @@ export const balanceWorked = (state: BenchState, frame: Frame | null): readonly 
     what,
     formula: `${names}, over the total`,
     put: [...loads, total],
-    result: share === undefined ? waiting : valueText(SHARE, share, 0.0001),
+    result: share === undefined ? waiting : valueText(PERCENT, share, 0.0001),
     source: EQUILIBRIUM,
   });
   return [
@@ -58,14 +56,14 @@ export const balanceWorked = (state: BenchState, frame: Frame | null): readonly 
       what: 'Centre of gravity behind the front axle',
       formula: `wheelbase × (${lr} + ${rr}), over the total`,
       put: [...loads, length('wheelbase', car.wheelbase)],
-      result: balance ? valueText(LENGTH, balance.cgBehindFrontAxle.value) : waiting,
+      result: balance ? valueText(MM, balance.cgBehindFrontAxle.value) : waiting,
       source: 'Moments about the front axle.',
     },
     {
       what: 'Centre of gravity left of the middle',
       formula: `half of front track × (${lf} − ${rf}) + rear track × (${lr} − ${rr}), over the total`,
       put: [...loads, length('front track', car.trackFront), length('rear track', car.trackRear)],
-      result: balance ? valueText(LENGTH, balance.cgLeftOfCentre.value) : waiting,
+      result: balance ? valueText(MM, balance.cgLeftOfCentre.value) : waiting,
       source: 'Moments about the centre line.',
     },
   ];

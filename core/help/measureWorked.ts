@@ -1,13 +1,12 @@
 import type { BenchState } from '../contract/events.ts';
 import { fixed } from '../format/number.ts';
-import { valueText, type Wanted } from '../format/valueShown.ts';
+import { valueText, type Wanted, MM } from '../format/valueShown.ts';
 import type { Reading } from '../sheet/carRecord.ts';
 import { itemValue, type ValueSources } from '../sheet/itemValue.ts';
 import { measuringDiameter } from '../sheet/measuringDiameter.ts';
 import { throughTie } from '../sheet/ties.ts';
 import { NOT_KNOWN, type PutIn, type Worked } from './worked.ts';
 
-const LENGTH: Wanted = { kind: 'length', unit: 'mm' };
 const ANGLE: Wanted = { kind: 'angle', unit: '°' };
 const FINE = 1e-6;
 const FINE_ANGLE = 1e-4;
@@ -57,10 +56,10 @@ export const measureWorked = (
       formula:
         'the angle whose sine is (front − rear) over the measuring diameter, less what the string itself is off the car; toe-in positive',
       put: [
-        ...parts(toe, LENGTH, ['front of the rim', 'rear of the rim']),
+        ...parts(toe, MM, ['front of the rim', 'rear of the rim']),
         {
           name: 'measuring diameter',
-          value: diameter ? valueText(LENGTH, diameter, FINE) : NOT_KNOWN,
+          value: diameter ? valueText(MM, diameter, FINE) : NOT_KNOWN,
         },
       ],
       result: toe ? valueText(ANGLE, toe.value, FINE_ANGLE) : `${NOT_KNOWN}: no toe by strings yet`,
@@ -84,14 +83,12 @@ export const measureWorked = (
           const value = known(item);
           return {
             name: `${items.get(item)?.label ?? item} × ${fixed(weight, 4)}`,
-            value: value === null ? NOT_KNOWN : valueText(LENGTH, value, FINE),
+            value: value === null ? NOT_KNOWN : valueText(MM, value, FINE),
           };
         }),
-        { name: 'points', value: rake ? valueText(LENGTH, rake.plus, FINE) : NOT_KNOWN },
+        { name: 'points', value: rake ? valueText(MM, rake.plus, FINE) : NOT_KNOWN },
       ],
-      result: raked
-        ? valueText(LENGTH, raked.value, 1e-5)
-        : `${NOT_KNOWN}: not every height was read`,
+      result: raked ? valueText(MM, raked.value, 1e-5) : `${NOT_KNOWN}: not every height was read`,
       source: 'A plane through the points, read where the axles are.',
     },
   ];

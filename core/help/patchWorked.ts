@@ -2,12 +2,11 @@ import { warpStiffness } from '../adjust/warp.ts';
 import { cornerLabel, CORNERS, type CornerLabelStyle } from '../corners.ts';
 import type { PatchEffects } from '../flatPatch/effect.ts';
 import type { LevelledPatch } from '../flatPatch/levelPatch.ts';
-import { changeText, valueText, type Wanted } from '../format/valueShown.ts';
+import { changeText, valueText, type Wanted, MM, PERCENT } from '../format/valueShown.ts';
 import type { Car } from '../sheet/car.ts';
 import type { MassUnit } from '../units.ts';
 import { NOT_KNOWN, type PutIn, type Worked } from './worked.ts';
 
-const LENGTH: Wanted = { kind: 'length', unit: 'mm' };
 const FINE = 1e-6;
 
 /** How the twist of the patch and what it does to the car come about. */
@@ -25,13 +24,13 @@ export const patchWorked = (about: {
   const mass: Wanted = { kind: 'mass', unit: massUnit };
   const [lf, rf, lr, rr] = CORNERS.map((corner) => cornerLabel(corner, labels));
   const tracks: readonly PutIn[] = [
-    { name: 'front track', value: valueText(LENGTH, car.trackFront) },
-    { name: 'rear track', value: valueText(LENGTH, car.trackRear) },
+    { name: 'front track', value: valueText(MM, car.trackFront) },
+    { name: 'rear track', value: valueText(MM, car.trackRear) },
   ];
   const stiffness = warpStiffness(car);
   const twist: PutIn = {
     name: 'twist',
-    value: patch ? changeText(LENGTH, patch.twist.value, FINE) : NOT_KNOWN,
+    value: patch ? changeText(MM, patch.twist.value, FINE) : NOT_KNOWN,
   };
   const none = `${NOT_KNOWN} without a survey`;
   return [
@@ -41,7 +40,7 @@ export const patchWorked = (about: {
       put: [
         ...CORNERS.map((corner) => ({
           name: `height ${cornerLabel(corner, labels)}`,
-          value: patch ? changeText(LENGTH, patch.pads[corner].height.value, FINE) : NOT_KNOWN,
+          value: patch ? changeText(MM, patch.pads[corner].height.value, FINE) : NOT_KNOWN,
         })),
         ...tracks,
       ],
@@ -72,9 +71,7 @@ export const patchWorked = (about: {
         })),
         { name: 'total', value: valueText(mass, about.mass, 0) },
       ],
-      result: effects
-        ? changeText({ kind: 'share', unit: '%' }, effects.barsOff.cross.value, 1e-5)
-        : none,
+      result: effects ? changeText(PERCENT, effects.barsOff.cross.value, 1e-5) : none,
       source: 'Statics of this car on the heights surveyed, its own lean among them.',
     },
   ];

@@ -6,12 +6,8 @@ import type { KeptAuthority, pairsKept } from './keptScrutineering.ts';
 import type { BoardSources } from './limitedItems.ts';
 import { ourReading } from './ourReading.ts';
 
-const DAY_MS = 86_400_000;
 /** Wished while no scrutineers are chosen; common practice, no source. */
 const WISHED = 0.99;
-
-/** Days since 1970 of a wall-clock label, ms. */
-export const dayOf = (wallAt: number): number => Math.floor(wallAt / DAY_MS);
 
 /** Chance with which an item is wished to pass, by the scrutineers that are chosen. */
 export const wishedOf = (chosen: KeptAuthority | null): number =>

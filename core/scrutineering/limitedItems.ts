@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import type { Authority, KeptPair } from '../contract/scrutineering.ts';
 import type { Car } from '../sheet/car.ts';
 import type { Item } from '../sheet/items.ts';
@@ -109,7 +110,7 @@ export const limitedItems = (sources: BoardSources): readonly BoardItem[] => {
     return {
       limited: {
         id: item.id,
-        name: item.label.charAt(0).toUpperCase() + item.label.slice(1),
+        name: capital(item.label),
         kind: pairKindOf(item),
         limit,
         ours: reading.is === 'read' ? reading.value.value + added : null,

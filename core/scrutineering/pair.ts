@@ -2,7 +2,7 @@
  * One item of the car read twice: by us, and by an authority's equipment. SI inside; a total in kg.
  * `total` is the mass of the whole car: it takes seat and fuel masses as they are, the others do not.
  */
-export const ITEM_KINDS = ['total', 'mass', 'length', 'angle', 'share', 'other'] as const;
+const ITEM_KINDS = ['total', 'mass', 'length', 'angle', 'share', 'other'] as const;
 export type ItemKind = (typeof ITEM_KINDS)[number];
 
 export const TYRE_STATES = ['set-up wheels', 'cold', 'hot', 'hot with pick-up'] as const;

@@ -1,8 +1,7 @@
+import { DAY_MS } from '../format/civilTime.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { TheirReading } from '../contract/season.ts';
 import { authoritiesKept, pairsKept } from './keptScrutineering.ts';
-
-const DAY_MS = 86_400_000;
 
 /**
  * What scrutineers read of one item of a car (null: of any), oldest first, undated ones at the end. A day

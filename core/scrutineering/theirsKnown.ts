@@ -17,7 +17,7 @@ export interface TheirsKnown {
 }
 
 /** Scatter of the pairs of another authority, those with mixed units left out; null where none is left. */
-export const scatterOf = (kind: ItemKind, pairs: readonly Pair[]): EventScatter | null => {
+const scatterOf = (kind: ItemKind, pairs: readonly Pair[]): EventScatter | null => {
   const wrong = new Set(checkPairs(kind, pairs).flatMap(({ sure, pair }) => (sure ? [pair] : [])));
   const sound = pairs.filter(({ id }) => !wrong.has(id));
   return sound.length === 0 ? null : eventScatter(byEvent(kind, sound).differences);

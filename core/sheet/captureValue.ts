@@ -3,7 +3,7 @@ import type { Measured } from '../measured.ts';
 import type { Item } from './items.ts';
 
 /** A share of the one diagonal as that of the other. */
-export const inDiagonal = (share: Measured, from: CrossDiagonal, to: CrossDiagonal): Measured =>
+const inDiagonal = (share: Measured, from: CrossDiagonal, to: CrossDiagonal): Measured =>
   from === to ? share : { ...share, value: 1 - share.value };
 
 /** What a capture says of an item, cross % for the diagonal asked for; null where it says nothing. */

@@ -48,7 +48,7 @@ const barSchema = z.strictObject({
 });
 
 /** A mark on the car from which a ride height is measured. */
-export const heightPointSchema = z.strictObject({
+const heightPointSchema = z.strictObject({
   id: partIdSchema,
   name,
   x,
@@ -78,7 +78,7 @@ const tyreSchema = z.strictObject({
   measuringDiameter: positive.max(1.5),
 });
 
-export const ballastPlaceSchema = z.strictObject({
+const ballastPlaceSchema = z.strictObject({
   id: partIdSchema,
   name,
   x,

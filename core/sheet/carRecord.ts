@@ -25,7 +25,7 @@ const part = z.strictObject({
 });
 
 /** Against what a reading was taken: the datum decides what a change of it means. */
-export const DATUMS = [
+const DATUMS = [
   'pad',
   'patch',
   'ground',
@@ -49,7 +49,7 @@ export const gaugeSchema = z.strictObject({
 });
 export type Gauge = z.infer<typeof gaugeSchema>;
 
-export const readingSchema = z.strictObject({
+const readingSchema = z.strictObject({
   is: z.literal('reading'),
   id,
   item: itemIdSchema,

@@ -1,3 +1,4 @@
+import { capital } from '../format/capital.ts';
 import { changeText, valueText, type Wanted } from '../format/valueShown.ts';
 import type { Car } from './car.ts';
 import { itemsById, itemsOf, type Item } from './items.ts';
@@ -15,8 +16,6 @@ export interface Contradiction {
   /** What disagrees and what to do, for the screen. */
   readonly words: string;
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const wantedOf = (sheet: SetUpSheet, item: Item): Wanted => ({
   kind: item.quantity,
@@ -43,7 +42,7 @@ const untied = (sheet: SetUpSheet, item: Item, tie: Tie): Contradiction | null =
     difference,
     cannotBeMet,
     words:
-      `${sentence(named(sheet, item))} is to be ${valueText(wanted, target)}, but ${tie.words} give ` +
+      `${capital(named(sheet, item))} is to be ${valueText(wanted, target)}, but ${tie.words} give ` +
       `${valueText(wanted, others.value)} (${changeText(wanted, difference)})` +
       `${cannotBeMet ? '; within their tolerances they cannot all be met' : ''}. Change one of them.`,
   };
@@ -88,7 +87,7 @@ const againstRules = (sheet: SetUpSheet, item: Item, car: Car): Contradiction[] 
             items: [item.id],
             difference: target - bound,
             cannotBeMet: true,
-            words: `${sentence(named(sheet, item))} is to be ${valueText(wanted, target)}; the rules ask for ${what} ${valueText(wanted, bound)}. Change the target, or the limit in the car.`,
+            words: `${capital(named(sheet, item))} is to be ${valueText(wanted, target)}; the rules ask for ${what} ${valueText(wanted, bound)}. Change the target, or the limit in the car.`,
           },
         ];
   return [

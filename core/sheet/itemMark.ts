@@ -3,7 +3,7 @@ import type { Item } from './items.ts';
 import { standingOf } from './stale.ts';
 
 /** How far an item is: each with a shape and a word on the screen. */
-export const ITEM_MARKS = ['to do', 'done', 'questioned', 'stale'] as const;
+const ITEM_MARKS = ['to do', 'done', 'questioned', 'stale'] as const;
 export type ItemMark = (typeof ITEM_MARKS)[number];
 
 /**

@@ -27,7 +27,7 @@ const basisSchema = z.discriminatedUnion('is', [
 ]);
 export type MassBasis = z.infer<typeof basisSchema>;
 
-export const referenceMassSchema = z.strictObject({
+const referenceMassSchema = z.strictObject({
   id: z.string().min(1),
   /** What people call it: "20 kg A". */
   label: z.string().trim().min(1).max(40),

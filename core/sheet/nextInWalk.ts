@@ -11,7 +11,7 @@ export interface WalkProgress {
 }
 
 /** An item of the walk is done while a reading of it counts and nothing has disturbed it. */
-export const isDone = (record: CarRecord, item: Item): boolean =>
+const isDone = (record: CarRecord, item: Item): boolean =>
   standingOf(record, item).fresh.length > 0;
 
 /**

@@ -1,6 +1,5 @@
+import { DAY_MS } from '../format/civilTime.ts';
 import type { SeasonPoint, TheirReading } from '../contract/season.ts';
-
-const DAY_MS = 86_400_000;
 
 /** What lies on the trace of an item: a value of ours, or what scrutineers read. */
 export type TraceEntry =

@@ -25,7 +25,7 @@ export const representedSchema = z.strictObject({
 });
 export type Represented = z.infer<typeof representedSchema>;
 
-export const sheetLineSchema = z.strictObject({
+const sheetLineSchema = z.strictObject({
   item: itemIdSchema,
   /** Null: to be measured, with no target. */
   target: z.number().nullable(),
@@ -97,7 +97,7 @@ export const sheetSchema = z
   });
 export type SetUpSheet = z.infer<typeof sheetSchema>;
 
-export const NOTHING_REPRESENTED: Represented = { driver: null, fuel: null, ballast: null };
+const NOTHING_REPRESENTED: Represented = { driver: null, fuel: null, ballast: null };
 
 /** What a version of a sheet is labelled with. */
 export type SheetLabels = Pick<SetUpSheet, 'id' | 'writtenAt' | 'who'>;

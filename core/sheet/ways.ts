@@ -4,7 +4,7 @@ import type { ItemKind } from './itemKinds.ts';
 
 /** How an item can be read: typed as it is, or computed of several readings. */
 
-export const WAYS = [
+const WAYS = [
   'as read',
   'gauge turned round',
   'gauge and its zero',

@@ -130,4 +130,4 @@ export const wholeRatio = (whole: number, part: number): number => {
 export const slotOf = (number: number, size: number): number => number & (size - 1);
 
 /** The least power of two that is not below `size`. */
-export const tableSize = (size: number): number => 2 ** Math.ceil(Math.log2(size));
+const tableSize = (size: number): number => 2 ** Math.ceil(Math.log2(size));

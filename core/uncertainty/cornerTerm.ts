@@ -57,7 +57,7 @@ const through = (pattern: FourParts, derivatives: FourParts): number => {
  * (1, 1, 1, 1) for the total, scale·(n − ratio·d)/total for a share. Where one input moves all corners
  * the line has that input's own uncertainty and the sensitivity; else u is already the result's.
  */
-export const projectTerm = (term: CornerTerm, derivatives: FourParts): BudgetTerm => {
+const projectTerm = (term: CornerTerm, derivatives: FourParts): BudgetTerm => {
   const { name, kind, distribution, effect, source } = term;
   const line = { name, kind, distribution, source };
   if (effect.sort === 'unknown') {

@@ -1,5 +1,5 @@
 /** What is believed of a quantity whose standard uncertainty is stated. */
-export const DISTRIBUTIONS = ['normal', 'rectangular', 'triangular', 'arcsine', 't'] as const;
+const DISTRIBUTIONS = ['normal', 'rectangular', 'triangular', 'arcsine', 't'] as const;
 export type Distribution = (typeof DISTRIBUTIONS)[number];
 
 /** Bounded distributions: half width over standard deviation (JCGM 100:2008, 4.3.7, 4.3.9; H.1.3.4). */

@@ -34,7 +34,7 @@ export const styleOf = (size: number): Style => ({
   quiet: { size: 0.86 * size, strong: false, grey: 0.3 },
 });
 
-export const textOf = (cell: PaperCell): string =>
+const textOf = (cell: PaperCell): string =>
   cell === null ? '' : typeof cell === 'string' ? cell : cell.text;
 
 const markOf = (cell: PaperCell): PaperMark | null =>

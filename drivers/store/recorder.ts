@@ -4,7 +4,7 @@ import { second } from '../../core/units.ts';
 import type { Database } from './database.ts';
 
 /** How far back the flight recorder reaches: the last hour. */
-export const RECORDER_KEEPS_MS = 3_600_000;
+const RECORDER_KEEPS_MS = 3_600_000;
 
 interface ChunkRow {
   readonly id: number;

@@ -11,7 +11,7 @@ import { decimalsFor } from '../../core/format/decimals.ts';
 import { HARD_SPACE } from '../../core/format/number.ts';
 import { ageShown, massShown, shareShown } from '../../core/format/quantity.ts';
 import { massIn, type MassUnit } from '../../core/units.ts';
-import { LIVE_FOR } from '../live/ageFrame.ts';
+import { LIVE_FOR } from '../../core/reading.ts';
 import { roughDecimals } from '../screens/Balance/cornerView.ts';
 
 /**

@@ -1,8 +1,6 @@
+import { LIVE_FOR } from '../../core/reading.ts';
 import type { CornerLive, Frame } from '../../core/contract/events.ts';
 import { perCorner } from '../../core/corners.ts';
-
-/** A corner not heard for longer than this is not live, s. */
-export const LIVE_FOR = 0.5;
 
 const agedCorner = (corner: CornerLive, silent: number): CornerLive => {
   if (corner.age === null) return corner;

@@ -1,6 +1,7 @@
 import type { Frame } from '../../core/contract/events.ts';
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../../core/corners.ts';
-import { ageFrame, LIVE_FOR } from './ageFrame.ts';
+import { LIVE_FOR } from '../../core/reading.ts';
+import { ageFrame } from './ageFrame.ts';
 import { createStore, type Store } from './store.ts';
 import { createTraceRing, type TraceRing } from './traceRing.ts';
 

@@ -1,3 +1,4 @@
+import { MM } from '../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import {
   CORNERS,
@@ -20,12 +21,11 @@ import {
   understandQuantity,
 } from './understandQuantity.ts';
 
-const LENGTH = { kind: 'length', unit: 'mm' } as const;
 const NUMBER = { kind: 'number', unit: null } as const;
 const MOST_STEPS = 400;
 
 const understandThread = understandQuantity({
-  ...LENGTH,
+  ...MM,
   refuse: (value) => (value > 0 && value <= 0.02 ? null : 'Above 0, at most 20 mm.'),
 });
 const understandRatio = understandOrNone({
@@ -86,7 +86,7 @@ const OneAdjuster = ({
       />
       <Field
         label={adjuster.kind === 'shims' ? 'Thickness of a shim' : 'Thread, a turn'}
-        text={quantityField(LENGTH, thread)}
+        text={quantityField(MM, thread)}
         inputMode="decimal"
         understand={understandThread}
         onCommit={(value) => set({ pitches: second === null ? [value] : [value, second] })}
@@ -94,7 +94,7 @@ const OneAdjuster = ({
       {second === null ? null : (
         <Field
           label="Second thread, a turn"
-          text={quantityField(LENGTH, second)}
+          text={quantityField(MM, second)}
           inputMode="decimal"
           understand={understandThread}
           onCommit={(value) => set({ pitches: [thread, value] })}

@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, ReferenceLine, XAxis, YAxis } from 'recharts';
 
@@ -19,7 +20,6 @@ export interface ControlChartProps {
 }
 
 const MARGIN = { top: 8, right: 12, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 /** Room above and below what is drawn, as a share of its reach. */
 const ROOM = 0.15;
 

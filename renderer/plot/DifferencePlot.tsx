@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import {
   CartesianGrid,
@@ -24,7 +25,6 @@ export interface DifferencePlotProps {
 }
 
 const MARGIN = { top: 10, right: 14, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 /** Room above and below what is drawn, as a share of its reach. */
 const ROOM = 0.12;
 /** Half length of the mark of an event's mean. */

@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import { memo, useCallback, useMemo, useState, type ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, XAxis, YAxis } from 'recharts';
 import { fixed } from '../../core/format/number.ts';
@@ -33,7 +34,6 @@ const STUB = [
 const TIME_DOMAIN: [number, number] = [-TRACE_SPAN, 0];
 const TIME_TICKS = [-20, -15, -10, -5, 0];
 const MARGIN = { top: 6, right: TRACE_PLOT.right, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 const AXIS_WIDTH = TRACE_PLOT.left;
 /** Charts lower than this have no room for the words of the time axis. */
 const LABELLED_HEIGHT = 140;

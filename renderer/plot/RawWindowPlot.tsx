@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, XAxis, YAxis } from 'recharts';
 import { fixed, signed } from '../../core/format/number.ts';
@@ -11,7 +12,6 @@ export interface RawWindowPlotProps {
 }
 
 const MARGIN = { top: 6, right: 6, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 
 const rounded = (reach: number): number => {
   const power = 10 ** Math.floor(Math.log10(Math.max(reach, 1)));

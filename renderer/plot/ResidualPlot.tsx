@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, ReferenceLine, Scatter, ScatterChart, XAxis, YAxis } from 'recharts';
 import { fixed, signed } from '../../core/format/number.ts';
@@ -14,7 +15,6 @@ export interface ResidualPlotProps {
 }
 
 const MARGIN = { top: 8, right: 12, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 
 /** The next of 1, 2, 5 times a power of ten: a reach whose half is a round number too. */
 const roundReach = (reach: number): number => {

@@ -1,3 +1,4 @@
+import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, ReferenceLine, XAxis, YAxis } from 'recharts';
 
@@ -28,7 +29,6 @@ export interface SeasonPlotProps {
 }
 
 const MARGIN = { top: 14, right: 14, bottom: 0, left: 0 };
-const TICK = { fontSize: 11, fill: 'var(--ink-soft)' };
 /** A finger finds it. */
 const REACH = 16;
 

@@ -4,7 +4,7 @@ import { inWords, massShown } from '../../format/quantity.ts';
 import { differentLoads, pointsInFit, type PlacedPoint } from '../placePoints.ts';
 
 /** Fewer loads than this say nothing of what lies between them. */
-export const FEWEST_LOADS = 3;
+const FEWEST_LOADS = 3;
 /** Share of the rated load that the top load should reach. Common practice, no source. */
 const HIGH_ENOUGH = 0.5;
 

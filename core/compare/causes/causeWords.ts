@@ -1,3 +1,4 @@
+import { capital } from '../../format/capital.ts';
 import { cornerLabel, type Corner, type CornerLabelStyle } from '../../corners.ts';
 import { valueText } from '../../format/valueShown.ts';
 import type { Measured } from '../../measured.ts';
@@ -22,8 +23,6 @@ export interface CauseWords {
 }
 
 const BESIDE: Readonly<Record<Corner, Corner>> = { LF: 'RF', RF: 'LF', LR: 'RR', RR: 'LR' };
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 interface Told {
   readonly name: string;
@@ -167,7 +166,7 @@ export const causeWords = (
   // "About": the last digit is of the order of the uncertainty.
   const about = shown(Math.abs(value), u > 0 ? 3 * 10 ** Math.round(Math.log10(u)) : 0);
   return {
-    name: sentence(name),
+    name: capital(name),
     size: kind === null ? '' : `about ${about} ${value < 0 ? less : more}`,
     u: shown(u, u),
     confirm,

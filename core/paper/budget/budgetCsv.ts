@@ -18,7 +18,7 @@ interface Row extends Omit<NamedBudget, 'budget'> {
 }
 
 /** Columns of uncertainty budgets: a row for each term, then one for the whole, of each value. */
-export const BUDGET_COLUMNS: readonly CsvColumn<Row>[] = [
+const BUDGET_COLUMNS: readonly CsvColumn<Row>[] = [
   { name: 'of', means: 'what the budget is of', of: ({ name }) => name },
   { name: 'value', means: 'its best estimate', of: ({ value }) => value },
   { name: 'unit', means: 'of value, u and expanded; 1 is a share of one', of: ({ unit }) => unit },

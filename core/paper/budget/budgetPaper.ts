@@ -16,7 +16,7 @@ export interface BudgetSubject {
 }
 
 /** The budget as a table: a line for each term, those not known named as such, and what they make. */
-export const budgetBlocks = (
+const budgetBlocks = (
   { lines, u, dof, expanded, unknown, complete }: Budget,
   { name, value, unit, inUnit }: BudgetSubject,
 ): readonly PaperBlock[] => {

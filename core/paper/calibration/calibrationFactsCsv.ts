@@ -1,7 +1,7 @@
 import { massKnown } from '../../calibration/appliedMass.ts';
 import { isForUse } from '../../calibration/useRecord.ts';
 import type { CalibrationRecord } from '../../contract/calibrationRecord.ts';
-import { utcIso } from '../civilTime.ts';
+import { utcIso } from '../../format/civilTime.ts';
 import { csvText, type CsvColumn, type CsvValue } from '../csv.ts';
 import { basisInWords, massesUsed } from './massesTable.ts';
 
@@ -15,7 +15,7 @@ interface Row {
 }
 
 /** Columns of everything about a calibration that is no point: one row for each thing known. */
-export const FACT_COLUMNS: readonly CsvColumn<Row>[] = [
+const FACT_COLUMNS: readonly CsvColumn<Row>[] = [
   {
     name: 'part',
     means:

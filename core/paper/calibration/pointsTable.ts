@@ -5,7 +5,7 @@ import type { PaperBlock, PaperCell } from '../paperDocument.ts';
 import { padMasses } from './padMasses.ts';
 
 /** Why a point is not in the fit, in a few words. */
-export const LEFT_OUT_WORDS: Readonly<Record<LeftOut, string>> = {
+const LEFT_OUT_WORDS: Readonly<Record<LeftOut, string>> = {
   'other pad': 'of another pad',
   saturated: 'converter at its end',
   overloaded: 'above the rated load',

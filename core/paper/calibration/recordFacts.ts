@@ -1,7 +1,7 @@
 import type { CalibrationRecord } from '../../contract/calibrationRecord.ts';
 import { isForUse, refusalsOf } from '../../calibration/useRecord.ts';
 import { fixed, HARD_SPACE } from '../../format/number.ts';
-import { utcInWords } from '../civilTime.ts';
+import { utcInWords } from '../../format/civilTime.ts';
 import type { PaperFact, PaperText } from '../paperDocument.ts';
 import { significant } from '../written.ts';
 

@@ -7,7 +7,7 @@ import { CAR_STATE_ITEMS, checkCarState, type CarState } from '../../sheet/carSt
 import { itemsById, itemsOf, type Item } from '../../sheet/items.ts';
 import { itemValue, type ValueSources } from '../../sheet/itemValue.ts';
 import { lineOf, type SetUpSheet } from '../../sheet/setUpSheet.ts';
-import { utcInWords } from '../civilTime.ts';
+import { utcInWords } from '../../format/civilTime.ts';
 import type { PaperCell, PaperFact } from '../paperDocument.ts';
 import { itemGroups, shortLabel } from './itemGroups.ts';
 import type { SheetContent, SheetGroup, SheetLine } from './sheetPaper.ts';

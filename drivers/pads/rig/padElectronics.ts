@@ -65,7 +65,7 @@ const WARMING = { by: 1.2, time: 600 } as const;
 const ZERO_WANDER_TIME = 400;
 const BATTERY_PER_HOUR = 3;
 /** Percent at and under which the pad reports a low battery. */
-export const LOW_BATTERY = 15;
+const LOW_BATTERY = 15;
 
 /** Makes one pad's electronics. */
 export const createPadElectronics = (level: RigNoise, random: Random): PadElectronics => {

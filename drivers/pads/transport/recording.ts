@@ -13,8 +13,8 @@ import type { CharacteristicFound } from '../ports.ts';
  * Every other line is a notification: arrival in ms since the recording began, never falling; number
  * of the device; service; characteristic; bytes in hex. Numbers of devices count up from 0.
  */
-export const RECORDING_FORMAT = 'millpond-recording';
-export const RECORDING_VERSION = 1;
+const RECORDING_FORMAT = 'millpond-recording';
+const RECORDING_VERSION = 1;
 
 export interface RecordedCharacteristic extends CharacteristicFound {
   /** What it answered when it was read; null where it was not. */
@@ -53,7 +53,7 @@ const LATEST_MS = Number.MAX_SAFE_INTEGER / 1000;
 class Damaged extends Error {}
 
 /** Bytes as hex, lower case. */
-export const toHex = (bytes: Uint8Array): string =>
+const toHex = (bytes: Uint8Array): string =>
   Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 
 const fromHex = (text: unknown): Uint8Array => {

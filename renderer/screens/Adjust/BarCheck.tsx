@@ -3,14 +3,12 @@ import { barCheck } from '../../../core/adjust/barCheck.ts';
 import type { AdjustReading } from '../../../core/adjust/reading.ts';
 import { isSettledReading, settledReading } from '../../../core/adjust/settledReading.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
-import { valueText } from '../../../core/format/valueShown.ts';
+import { valueText, MM } from '../../../core/format/valueShown.ts';
 import { useClient, useFrame } from '../../live/useLive.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import styles from './Screen.module.css';
-
-const MM = { kind: 'length', unit: 'mm' } as const;
 
 /** Weighed with the bar off, then on: what the drop link must be made longer or shorter by. */
 export const BarCheck = ({

@@ -1,3 +1,4 @@
+import { PERCENT } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { Goal, Targets } from '../../../core/adjust/targets.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -6,7 +7,6 @@ import { Field } from '../../parts/Field.tsx';
 import { quantityField, understandOrNone } from '../../parts/understandQuantity.ts';
 import styles from './Screen.module.css';
 
-const SHARE = { kind: 'share', unit: '%' } as const;
 /** Where no sheet says how near is good: kg, and a share; common practice, no source. */
 const MASS_WITHIN = 1;
 const SHARE_WITHIN = 0.002;
@@ -29,7 +29,7 @@ export const BeyondFields = ({
     refuse: (value: number) => (value > 0 && value < 10_000 ? null : 'Above 0.'),
   };
   const aShare = {
-    ...SHARE,
+    ...PERCENT,
     none: 'nothing wanted',
     refuse: (value: number) => (value > 0 && value < 1 ? null : 'Between 0 and 100 %.'),
   };
@@ -61,7 +61,7 @@ export const BeyondFields = ({
       />
       <Field
         label="Front"
-        text={quantityField(SHARE, targets.frontShare?.target ?? null)}
+        text={quantityField(PERCENT, targets.frontShare?.target ?? null)}
         understand={understandOrNone(aShare)}
         onCommit={(target) =>
           onChange({ frontShare: goal(target, targets.frontShare, SHARE_WITHIN) })
@@ -69,7 +69,7 @@ export const BeyondFields = ({
       />
       <Field
         label="Left"
-        text={quantityField(SHARE, targets.leftShare?.target ?? null)}
+        text={quantityField(PERCENT, targets.leftShare?.target ?? null)}
         understand={understandOrNone(aShare)}
         onCommit={(target) =>
           onChange({ leftShare: goal(target, targets.leftShare, SHARE_WITHIN) })

@@ -7,14 +7,12 @@ import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { PLAN_CHOICES, type PlanChoice } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, cornerLabel } from '../../../core/corners.ts';
-import { changeText, valueText } from '../../../core/format/valueShown.ts';
+import { changeText, valueText, MM, PERCENT } from '../../../core/format/valueShown.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import styles from './Screen.module.css';
 
-const SHARE = { kind: 'share', unit: '%' } as const;
-const MM = { kind: 'length', unit: 'mm' } as const;
 const TITLES: Readonly<Record<PlanChoice, string>> = {
   'heights kept': 'Heights as wanted',
   'fewest corners': 'Fewest corners',
@@ -39,7 +37,7 @@ const PlanRows = ({
       : corner
         ? cornerLabel(corner, cornerLabels)
         : 'cross';
-  const wantedOf = ({ kind }: Left) => (kind === 'cross' ? SHARE : kind === 'height' ? MM : mass);
+  const wantedOf = ({ kind }: Left) => (kind === 'cross' ? PERCENT : kind === 'height' ? MM : mass);
   return (
     <table>
       <tbody>
@@ -56,8 +54,8 @@ const PlanRows = ({
         })}
         <tr>
           <th scope="row">Cross {diagonalLabel(predicted.balance.cross, cornerLabels)}</th>
-          <td>{valueText(SHARE, cross.value, cross.u)}</td>
-          <td>±{valueText(SHARE, cross.u, cross.u)}</td>
+          <td>{valueText(PERCENT, cross.value, cross.u)}</td>
+          <td>±{valueText(PERCENT, cross.u, cross.u)}</td>
         </tr>
         {predicted.rises.map((rise, i) => {
           const height = predicted.heights[i];

@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { HeightGoal } from '../../../core/adjust/targets.ts';
 import type { Measured } from '../../../core/measured.ts';
@@ -5,8 +6,6 @@ import { Field } from '../../parts/Field.tsx';
 import { quantityField, understandOrNone } from '../../parts/understandQuantity.ts';
 import { heightByHand } from './heightByHand.ts';
 import styles from './Screen.module.css';
-
-const MM = { kind: 'length', unit: 'mm' } as const;
 
 /** Ride heights measured by hand, to go with the next reading of the pads. */
 export const HeightFields = ({

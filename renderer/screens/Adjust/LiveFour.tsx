@@ -34,7 +34,7 @@ export const LiveFour = ({ state }: { readonly state: BenchState }): ReactElemen
   );
   const seen: Readonly<Record<string, string>> = useFrame(select, sameFields);
   return (
-    <dl className={styles['live']} aria-label="Loads now" data-still={seen['still']}>
+    <dl className={styles['live']} aria-label="Loads now">
       {CORNERS.map((corner) => (
         <div key={corner}>
           <dt>{cornerLabel(corner, cornerLabels)}</dt>

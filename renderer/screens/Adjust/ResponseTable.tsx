@@ -6,13 +6,12 @@ import type { RestBand } from '../../../core/adjust/restBand.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, cornerLabel } from '../../../core/corners.ts';
 import { fixed, HARD_SPACE } from '../../../core/format/number.ts';
-import { changeText, valueText } from '../../../core/format/valueShown.ts';
+import { changeText, valueText, MM } from '../../../core/format/valueShown.ts';
 import type { Measured } from '../../../core/measured.ts';
 import { Tag } from '../../parts/Tag.tsx';
 import { BandLine } from './BandLine.tsx';
 import styles from './Screen.module.css';
 
-const MM = { kind: 'length', unit: 'mm' } as const;
 const factorText = ({ value, u }: Measured): string => `${fixed(value, 2)} ±${fixed(u, 2)}`;
 
 /** What one turn does, as learnt, against the data of the car; and what does not fit. */

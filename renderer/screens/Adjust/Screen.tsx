@@ -1,6 +1,6 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, type ReactElement } from 'react';
 import { firstTargets } from '../../../core/adjust/firstTargets.ts';
-import type { Answer } from '../../../core/answers/answer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
 import type { Measured } from '../../../core/measured.ts';
@@ -17,7 +17,6 @@ import { useAdjustment } from './useAdjustment.ts';
 import { Working } from './Working.tsx';
 
 const QUESTION = 'What do we turn?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 
 /** What the newest record and sheet of this car say of targets and ride heights. */
 const useFirst = (state: BenchState, here: RecordsHere) =>
@@ -80,7 +79,7 @@ const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement =>
       {here && kept ? (
         <Adjusting state={state} here={here} kept={kept} />
       ) : (
-        <AnswerHead question={QUESTION} answer={WAITING} />
+        <AnswerHead question={QUESTION} answer={READING} />
       )}
       <footer className={styles['foot']}>
         <LiveFour state={state} />
@@ -98,7 +97,7 @@ export const AdjustScreen = ({ view }: { readonly view: BenchView }): ReactEleme
     {view.state ? (
       <WithRecords state={view.state} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

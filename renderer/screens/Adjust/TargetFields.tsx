@@ -1,3 +1,4 @@
+import { MM, PERCENT } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { Targets } from '../../../core/adjust/targets.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
@@ -13,9 +14,6 @@ import {
 } from '../../parts/understandQuantity.ts';
 import { BeyondFields } from './BeyondFields.tsx';
 import styles from './Screen.module.css';
-
-const SHARE = { kind: 'share', unit: '%' } as const;
-const MM = { kind: 'length', unit: 'mm' } as const;
 
 /** What stands in a plan beside the car: targets, bars, friction. */
 export type Wishes = Pick<Adjustment, 'bars' | 'friction'> & { readonly targets: Targets };
@@ -61,14 +59,14 @@ export const TargetFields = ({
         <>
           <Field
             label={`Cross ${diagonalLabel(targets.diagonal, state.settings.cornerLabels)}`}
-            text={cross.target === 'keep' ? 'keep' : quantityField(SHARE, cross.target)}
-            understand={orKeep({ ...SHARE, refuse: aShare })}
+            text={cross.target === 'keep' ? 'keep' : quantityField(PERCENT, cross.target)}
+            understand={orKeep({ ...PERCENT, refuse: aShare })}
             onCommit={(target) => set({ cross: { ...cross, target } })}
           />
           <Field
             label="Cross within"
-            text={quantityField(SHARE, cross.tolerance)}
-            understand={understandQuantity({ ...SHARE, refuse: aboveZero })}
+            text={quantityField(PERCENT, cross.tolerance)}
+            understand={understandQuantity({ ...PERCENT, refuse: aboveZero })}
             onCommit={(tolerance) => set({ cross: { ...cross, tolerance } })}
           />
         </>

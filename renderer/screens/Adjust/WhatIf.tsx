@@ -5,13 +5,11 @@ import { massPlaces } from '../../../core/adjust/massPlaces.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, CORNER_NAMES, cornerLabel, perCorner } from '../../../core/corners.ts';
-import { changeText, valueText } from '../../../core/format/valueShown.ts';
+import { changeText, valueText, MM, PERCENT } from '../../../core/format/valueShown.ts';
 import { signed } from '../../../core/format/number.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import styles from './Screen.module.css';
 
-const SHARE = { kind: 'share', unit: '%' } as const;
-const MM = { kind: 'length', unit: 'mm' } as const;
 const MOST_TURNS = 5;
 /** An uncertainty is rounded up to what can be shown, kg. */
 const LEAST_U = 0.01;
@@ -142,7 +140,7 @@ export const WhatIf = ({
             ).map(([name, key]) => (
               <tr key={key}>
                 <th scope="row">{name}</th>
-                <td>{valueText(SHARE, found.balance[key].value, found.balance[key].u)}</td>
+                <td>{valueText(PERCENT, found.balance[key].value, found.balance[key].u)}</td>
               </tr>
             ))}
             <tr>

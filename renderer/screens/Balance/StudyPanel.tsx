@@ -1,3 +1,4 @@
+import { capital } from '../../../core/format/capital.ts';
 import { useCallback, useEffect, useState, type ReactElement } from 'react';
 import { Input } from 'react-aria-components/Input';
 import { Label } from 'react-aria-components/Label';
@@ -18,7 +19,7 @@ type Quantity = StudyShown['quantities'][number];
 
 const nameOf = (of: Quantity['of'], labels: BenchState['settings']['cornerLabels']): string => {
   const corner = CORNERS.find((each) => each === of);
-  return corner ? cornerLabel(corner, labels) : `${of.charAt(0).toUpperCase()}${of.slice(1)}`;
+  return corner ? cornerLabel(corner, labels) : capital(of);
 };
 
 /**

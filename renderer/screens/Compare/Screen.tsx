@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, useState, type ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import {
   comparableRecords,
   comparedAnswer,
@@ -26,7 +26,6 @@ import styles from './Screen.module.css';
 
 const QUESTION = 'Has it changed?';
 
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 const nameOf = ({ phase, begunAt }: CarRecord, venue: string): string =>
   `${phase}, ${clockShown(begunAt)}${venue === '' ? '' : `, ${venue}`}`;
 
@@ -164,7 +163,7 @@ export const CompareScreen = ({
     {view.state ? (
       <WithRecords state={view.state} opened={opened} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );
@@ -180,6 +179,6 @@ const WithRecords = ({
   return here ? (
     <Compared state={state} here={here} opened={opened} />
   ) : (
-    <AnswerHead question={QUESTION} answer={WAITING} />
+    <AnswerHead question={QUESTION} answer={READING} />
   );
 };

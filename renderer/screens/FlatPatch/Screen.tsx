@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, useState, type ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import { flatPatchAnswer } from '../../../core/answers/flatPatchAnswer.ts';
 import {
   carOnPatch,
@@ -35,7 +35,6 @@ import { SurveyFields } from './SurveyFields.tsx';
 import styles from './Screen.module.css';
 
 const QUESTION = 'Is the ground flat?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the surveys.', tone: 'wait' };
 /** M12 feet (ISO 261: 1.75 mm a turn) with 40 mm of travel either way; to be changed beside the survey. */
 const FIRST_FEET = feetOf(4, { pitch: 0.00175, travel: 0.04 });
 
@@ -230,7 +229,7 @@ const WithSurveys = ({ state }: { readonly state: BenchState }): ReactElement =>
   return kept ? (
     <Patch state={state} kept={kept} />
   ) : (
-    <AnswerHead question={QUESTION} answer={WAITING} />
+    <AnswerHead question={QUESTION} answer={READING} />
   );
 };
 
@@ -240,7 +239,7 @@ export const FlatPatchScreen = ({ view }: { readonly view: BenchView }): ReactEl
     {view.state ? (
       <WithSurveys state={view.state} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

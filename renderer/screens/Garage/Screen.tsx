@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import type { ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import { garageAnswer, ownedOf } from '../../../core/answers/garageAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { usesOf } from '../../../core/garage/whereUsed.ts';
@@ -11,8 +11,8 @@ import { useRecords } from '../../live/useRecords.ts';
 import { AnswerHead } from '../../parts/AnswerHead.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { HowWorkedOut } from '../../parts/HowWorkedOut.tsx';
-import { GuestPanel } from '../Settings/GuestPanel.tsx';
-import { SettingsFields } from '../Settings/SettingsFields.tsx';
+import { GuestPanel } from './GuestPanel.tsx';
+import { SettingsFields } from './SettingsFields.tsx';
 import { Authorities } from './Authorities.tsx';
 import { Backups } from './Backups.tsx';
 import { Cars, Venues, type PartProps } from './CarsAndVenues.tsx';
@@ -25,7 +25,6 @@ import styles from './Screen.module.css';
 import { useMayUse } from './useMayUse.ts';
 
 const QUESTION = 'What do we own and know?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 const NONE: readonly never[] = [];
 
 interface GarageProps {
@@ -100,7 +99,7 @@ export const GarageScreen = (props: GarageProps): ReactElement => (
     {props.view.state ? (
       <Owned {...props} state={props.view.state} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

@@ -1,11 +1,9 @@
+import { counted } from '../../../core/format/counted.ts';
 import type { BackupShown, BackupsNow, JoinedReport } from '../../../core/contract/backups.ts';
 import type { Result } from '../../../core/contract/commands.ts';
 import { clockShown } from '../../clockShown.ts';
 
 /** What is said of copies and of records that were joined. */
-
-const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
 
 /** Parts of a capture and what goes without saying are not counted. */
 const TABLES: Readonly<Record<string, readonly [one: string, many: string]>> = {

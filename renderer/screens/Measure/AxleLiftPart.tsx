@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import { useMemo, type ReactElement } from 'react';
 import { HARD_SPACE } from '../../../core/format/number.ts';
 import { inWords, massShown } from '../../../core/format/quantity.ts';
@@ -19,7 +20,7 @@ import {
   understandQuantity,
 } from '../../parts/understandQuantity.ts';
 import { AxleLiftResult } from './AxleLiftResult.tsx';
-import { aboveZero, LENGTH } from './lengths.ts';
+import { aboveZero } from './lengths.ts';
 import type { Measure } from './useMeasure.ts';
 import { useTold } from '../../live/useTold.ts';
 import styles from './Screen.module.css';
@@ -61,9 +62,9 @@ const Lift = ({
   const radius = (key: 'radiusStanding' | 'radiusLifted', words: string) => (
     <Field
       label={`Radius of the ${words} wheels`}
-      text={quantityField(LENGTH, lift[key]?.value ?? null)}
+      text={quantityField(MM, lift[key]?.value ?? null)}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: aboveZero })}
+      understand={understandQuantity({ ...MM, refuse: aboveZero })}
       onCommit={(value) => onChange({ ...lift, [key]: { value, u: lift[key]?.u ?? 5e-4 } })}
     />
   );
@@ -96,9 +97,9 @@ const Lift = ({
           {radius('radiusLifted', lift.lifted)}
           <Field
             label="Heights are good to, standard"
-            text={quantityField(LENGTH, lift.liftU)}
+            text={quantityField(MM, lift.liftU)}
             inputMode="decimal"
-            understand={understandQuantity({ ...LENGTH, refuse: aboveZero })}
+            understand={understandQuantity({ ...MM, refuse: aboveZero })}
             onCommit={(liftU) => onChange({ ...lift, liftU })}
           />
           <Field
@@ -122,10 +123,10 @@ const Lift = ({
             </span>
             <Field
               label={`Lift ${index + 1}: wheel centres up by`}
-              text={quantityField(LENGTH, height)}
+              text={quantityField(MM, height)}
               inputMode="decimal"
               understand={understandQuantity({
-                ...LENGTH,
+                ...MM,
                 refuse: (value) =>
                   value >= 0 && value <= 3 ? null : 'From nothing to three metres.',
               })}

@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import { fixed, HARD_SPACE } from '../../../core/format/number.ts';
 import { inWords, lengthShown, massShown } from '../../../core/format/quantity.ts';
@@ -6,7 +7,7 @@ import { PushButton } from '../../parts/PushButton.tsx';
 import { quantityField } from '../../parts/understandQuantity.ts';
 import { useSize } from '../../parts/useSize.ts';
 import { ResidualPlot } from '../../plot/ResidualPlot.tsx';
-import { LENGTH } from './lengths.ts';
+
 import type { Measure } from './useMeasure.ts';
 import styles from './Screen.module.css';
 
@@ -90,7 +91,7 @@ export const AxleLiftResult = ({
           {isIn ? 'In the car' : 'Put it into the car'}
         </PushButton>
         {car.cgHeight === null || isIn ? null : (
-          <span>The car has {quantityField(LENGTH, car.cgHeight)} now.</span>
+          <span>The car has {quantityField(MM, car.cgHeight)} now.</span>
         )}
       </div>
     </>

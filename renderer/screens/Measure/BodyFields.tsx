@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import { CROSS_DIAGONALS } from '../../../core/contract/records.ts';
 import { cornerLabel, CORNERS } from '../../../core/corners.ts';
@@ -11,7 +12,7 @@ import {
   understandQuantity,
 } from '../../parts/understandQuantity.ts';
 import type { DetailsProps } from './CarPart.tsx';
-import { aboveZero, LENGTH, upTo } from './lengths.ts';
+import { aboveZero, upTo } from './lengths.ts';
 import styles from './Screen.module.css';
 
 const RATE = { kind: 'rate', unit: 'N/mm' } as const;
@@ -26,9 +27,9 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
   const length = (key: 'wheelbase' | 'trackFront' | 'trackRear', words: string, most: number) => (
     <Field
       label={words}
-      text={quantityField(LENGTH, car[key])}
+      text={quantityField(MM, car[key])}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: upTo(most) })}
+      understand={understandQuantity({ ...MM, refuse: upTo(most) })}
       onCommit={(value) => keep({ [key]: value })}
     />
   );
@@ -47,9 +48,9 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
         {length('trackRear', 'Rear track', 5)}
         <Field
           label="Height of the centre of gravity"
-          text={quantityField(LENGTH, car.cgHeight)}
+          text={quantityField(MM, car.cgHeight)}
           inputMode="decimal"
-          understand={understandOrNone({ ...LENGTH, none: 'not measured', refuse: upTo(3) })}
+          understand={understandOrNone({ ...MM, none: 'not measured', refuse: upTo(3) })}
           onCommit={(cgHeight) => keep({ cgHeight })}
         />
         <Field
@@ -61,9 +62,9 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
         />
         <Field
           label="Pitch of the perches, a turn"
-          text={quantityField(LENGTH, car.perchPitch)}
+          text={quantityField(MM, car.perchPitch)}
           inputMode="decimal"
-          understand={understandQuantity({ ...LENGTH, refuse: upTo(0.02) })}
+          understand={understandQuantity({ ...MM, refuse: upTo(0.02) })}
           onCommit={(perchPitch) => keep({ perchPitch })}
         />
       </div>
@@ -79,9 +80,9 @@ export const BodyFields = ({ measure, details, change }: DetailsProps): ReactEle
           ) => (
             <Field
               label={words}
-              text={quantityField(LENGTH, bar?.[part] ?? null)}
+              text={quantityField(MM, bar?.[part] ?? null)}
               inputMode="decimal"
-              understand={understandOrNone({ ...LENGTH, none: 'not known', refuse: upTo(most) })}
+              understand={understandOrNone({ ...MM, none: 'not known', refuse: upTo(most) })}
               onCommit={(value) =>
                 change({
                   bars: {

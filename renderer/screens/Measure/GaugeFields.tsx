@@ -29,7 +29,7 @@ export const GaugeForm = ({
   readonly onAside: () => void;
 }): ReactElement => {
   const wanted = { kind: gauge.quantity, unit: null } as const;
-  const aboveZero = (value: number): string | null => (value > 0 ? null : 'Above nothing.');
+  const aboveZero = (value: number): string | null => (value > 0 ? null : 'Above zero.');
   const { scatter, shared } = gauge;
   return (
     <div className={styles['gauge']} role="group" aria-label={`Gauge ${gauge.name}`}>

@@ -6,6 +6,7 @@ import {
   measuredText,
   valueText,
   type Wanted,
+  MM,
 } from '../../../core/format/valueShown.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { bumpSteerOf } from '../../../core/sheet/bumpSteerOf.ts';
@@ -61,8 +62,8 @@ export const ItemFacts = ({
     ]);
     if (diameter !== null)
       facts.push([
-        `over ${valueText({ kind: 'length', unit: 'mm' }, diameter)}`,
-        `${valueText({ kind: 'length', unit: 'mm' }, toeLength(v, diameter), Math.abs(toeLength(u, diameter)))}, ${degreesMinutesText(v)}`,
+        `over ${valueText(MM, diameter)}`,
+        `${valueText(MM, toeLength(v, diameter), Math.abs(toeLength(u, diameter)))}, ${degreesMinutesText(v)}`,
       ]);
     if (value.unknown.length > 0) facts.push(['not in ±', value.unknown.join(', ')]);
   }

@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import { useState, type ReactElement } from 'react';
 import type { BallastPlace } from '../../../core/sheet/carDetails.ts';
 import { newId } from '../../newId.ts';
@@ -10,7 +11,7 @@ import {
   understandQuantity,
 } from '../../parts/understandQuantity.ts';
 import type { DetailsProps } from './CarPart.tsx';
-import { LENGTH, within } from './lengths.ts';
+import { within } from './lengths.ts';
 import styles from './Screen.module.css';
 
 const VOLUME = { kind: 'volume', unit: 'l' } as const;
@@ -37,9 +38,9 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
   ) => (
     <Field
       label={label}
-      text={quantityField(LENGTH, value)}
+      text={quantityField(MM, value)}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: within(...span) })}
+      understand={understandQuantity({ ...MM, refuse: within(...span) })}
       onCommit={onCommit}
     />
   );
@@ -144,7 +145,7 @@ export const LoadPlaces = ({ measure, details, change }: DetailsProps): ReactEle
                 understand={understandQuantity({
                   ...VOLUME,
                   refuse: (value) =>
-                    value > 0 && value <= 1 ? null : 'Above nothing, at most 1000 l.',
+                    value > 0 && value <= 1 ? null : 'Above zero, at most 1000 l.',
                 })}
                 onCommit={(capacity) => change({ fuelTank: { ...fuelTank, capacity } })}
               />

@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import { useState, type ReactElement } from 'react';
 import type { HeightPoint } from '../../../core/sheet/carDetails.ts';
 import { newId } from '../../newId.ts';
@@ -6,7 +7,7 @@ import { PushButton } from '../../parts/PushButton.tsx';
 import { understandName } from '../../parts/understandName.ts';
 import { quantityField, understandQuantity } from '../../parts/understandQuantity.ts';
 import type { DetailsProps } from './CarPart.tsx';
-import { LENGTH, within } from './lengths.ts';
+import { within } from './lengths.ts';
 import styles from './Screen.module.css';
 
 /** Marks on the car from which ride heights are measured. */
@@ -30,23 +31,23 @@ export const PointFields = ({ measure, details, change }: DetailsProps): ReactEl
             />
             <Field
               label="Ahead of the front axle (behind −)"
-              text={quantityField(LENGTH, point.x)}
+              text={quantityField(MM, point.x)}
               inputMode="decimal"
-              understand={understandQuantity({ ...LENGTH, refuse: within(-15, 5) })}
+              understand={understandQuantity({ ...MM, refuse: within(-15, 5) })}
               onCommit={(x) => one({ ...point, x })}
             />
             <Field
               label="Left of the middle (right −)"
-              text={quantityField(LENGTH, point.y)}
+              text={quantityField(MM, point.y)}
               inputMode="decimal"
-              understand={understandQuantity({ ...LENGTH, refuse: within(-3, 3) })}
+              understand={understandQuantity({ ...MM, refuse: within(-3, 3) })}
               onCommit={(y) => one({ ...point, y })}
             />
             <Field
               label="Above the flat floor"
-              text={quantityField(LENGTH, point.above)}
+              text={quantityField(MM, point.above)}
               inputMode="decimal"
-              understand={understandQuantity({ ...LENGTH, refuse: within(-1, 1) })}
+              understand={understandQuantity({ ...MM, refuse: within(-1, 1) })}
               onCommit={(above) => one({ ...point, above })}
             />
             <PushButton

@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useState, type ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { measureWorked } from '../../../core/help/measureWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';
@@ -17,7 +17,6 @@ import { WalkPart } from './WalkPart.tsx';
 import styles from './Screen.module.css';
 
 const QUESTION = 'What does the car measure?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 
 const PARTS = ['walk', 'sheet', 'release', 'lift', 'car'] as const;
 type Part = (typeof PARTS)[number];
@@ -86,7 +85,7 @@ const WithRecords = ({
   return measure ? (
     <Measured measure={measure} />
   ) : (
-    <AnswerHead question={QUESTION} answer={WAITING} />
+    <AnswerHead question={QUESTION} answer={READING} />
   );
 };
 
@@ -102,7 +101,7 @@ export const MeasureScreen = ({
     {view.state ? (
       <WithRecords state={view.state} recordId={recordId} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

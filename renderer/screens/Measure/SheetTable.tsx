@@ -97,7 +97,7 @@ const Line = ({
         understand={understandOrNone({
           ...wanted,
           none: NO_TOLERANCE,
-          refuse: (value) => (value > 0 ? null : 'Above nothing: how far off is still good.'),
+          refuse: (value) => (value > 0 ? null : 'Above zero: how far off is still good.'),
         })}
         onCommit={(tolerance) => onChange({ ...line, tolerance })}
       />
@@ -181,7 +181,7 @@ export const SheetTable = ({
         </div>
       ) : null}
       {groups.map(({ heading, items: within }) => (
-        <div key={heading} className={styles['group']}>
+        <div key={heading}>
           <div className={styles['line']} data-head="">
             <h2>{heading}</h2>
             <span>target</span>

@@ -1,6 +1,6 @@
 import { useState, type ReactElement } from 'react';
 import { stringSkew } from '../../../core/alignment/stringSkew.ts';
-import { degreesMinutesText } from '../../../core/format/valueShown.ts';
+import { degreesMinutesText, MM } from '../../../core/format/valueShown.ts';
 import type { CarRecord } from '../../../core/sheet/carRecord.ts';
 import { readWith } from '../../../core/sheet/gaugesKnown.ts';
 import { itemValue, type ValueSources } from '../../../core/sheet/itemValue.ts';
@@ -18,7 +18,6 @@ type Draft = { readonly to: Strings['to'] } & {
   readonly [K in Exclude<keyof Strings, 'to'>]: number | null;
 };
 
-const LENGTH = { kind: 'length', unit: 'mm' } as const;
 const SIDES = ['frontLeft', 'frontRight', 'rearLeft', 'rearRight', 'apart'] as const;
 const HUBS = ['wheelbase', 'spacingFront', 'spacingRear'] as const;
 
@@ -82,10 +81,10 @@ export const StringFields = ({
           ? 'along the car between the bars'
           : STRING_WORDS[key]
       }
-      text={quantityField(LENGTH, draft[key])}
+      text={quantityField(MM, draft[key])}
       inputMode="decimal"
       understand={understandOrNone({
-        ...LENGTH,
+        ...MM,
         none: 'not read',
         refuse: (value) => (value > 0 && value < 10 ? null : 'A distance above nothing.'),
       })}

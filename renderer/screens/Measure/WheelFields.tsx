@@ -1,3 +1,4 @@
+import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import {
   CORNERS,
@@ -10,7 +11,7 @@ import type { CarDetails } from '../../../core/sheet/carDetails.ts';
 import { Field } from '../../parts/Field.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { quantityField, understandQuantity } from '../../parts/understandQuantity.ts';
-import { aboveZero, LENGTH, upTo } from './lengths.ts';
+import { aboveZero, upTo } from './lengths.ts';
 import styles from './Screen.module.css';
 
 type SetUpWheels = NonNullable<CarDetails['setUpWheels']>;
@@ -52,18 +53,18 @@ export const WheelFields = ({
   }) => (
     <Field
       label={about.label}
-      text={quantityField(LENGTH, about.value)}
+      text={quantityField(MM, about.value)}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: upTo(about.most) })}
+      understand={understandQuantity({ ...MM, refuse: upTo(about.most) })}
       onCommit={about.onCommit}
     />
   );
   const known = (label: string, u: number, onCommit: (u: number) => void) => (
     <Field
       label={label}
-      text={quantityField(LENGTH, u)}
+      text={quantityField(MM, u)}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: NOT_NEGATIVE })}
+      understand={understandQuantity({ ...MM, refuse: NOT_NEGATIVE })}
       onCommit={onCommit}
     />
   );

@@ -1,11 +1,13 @@
 import { useEffect, useRef, type ReactElement } from 'react';
 import type { BenchState } from '../../../core/contract/events.ts';
-import { CORNER_NAMES, cornerLabel, type Corner } from '../../../core/corners.ts';
+import { CORNER_NAMES, CORNERS, cornerLabel, type Corner } from '../../../core/corners.ts';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
-import { cornerAfter } from './pressWalk.ts';
 import styles from './PressWalk.module.css';
+
+/** The corner to ask for after this one, in order; null when all were asked for. */
+const cornerAfter = (corner: Corner): Corner | null => CORNERS[CORNERS.indexOf(corner) + 1] ?? null;
 
 /** Walks round the car: asks for each corner in turn, and the pad that is pressed gets it. */
 export const PressWalk = ({ state }: { readonly state: BenchState }): ReactElement => {

@@ -1,5 +1,5 @@
 import { useState, type ReactElement } from 'react';
-import { valueText } from '../../../core/format/valueShown.ts';
+import { valueText, MM } from '../../../core/format/valueShown.ts';
 import { BLANK_CAR_DETAILS } from '../../../core/sheet/blankCarDetails.ts';
 import type { BallastPlace } from '../../../core/sheet/carDetails.ts';
 import { newId } from '../../newId.ts';
@@ -18,18 +18,15 @@ import styles from './Screen.module.css';
 import type { BallastAsked } from './useBallast.ts';
 import type { Scrutineering } from './useScrutineering.ts';
 
-const LENGTH = { kind: 'length', unit: 'mm' } as const;
 const within =
   (low: number, high: number) =>
   (value: number): string | null =>
-    value < low || value > high
-      ? `From ${valueText(LENGTH, low)} to ${valueText(LENGTH, high)}.`
-      : null;
+    value < low || value > high ? `From ${valueText(MM, low)} to ${valueText(MM, high)}.` : null;
 
 const whereText = ({ x, y }: BallastPlace): string => {
   const side =
-    y === 0 ? 'in the middle' : `${valueText(LENGTH, Math.abs(y))} ${y > 0 ? 'left' : 'right'}`;
-  return `${valueText(LENGTH, Math.abs(x))} ${x > 0 ? 'ahead of' : 'behind'} the front axle, ${side}`;
+    y === 0 ? 'in the middle' : `${valueText(MM, Math.abs(y))} ${y > 0 ? 'left' : 'right'}`;
+  return `${valueText(MM, Math.abs(x))} ${x > 0 ? 'ahead of' : 'behind'} the front axle, ${side}`;
 };
 
 type Draft = Omit<BallastPlace, 'id'>;
@@ -47,9 +44,9 @@ const AddPlace = ({
   const length = (key: 'x' | 'y' | 'z', label: string, low: number, high: number) => (
     <Field
       label={label}
-      text={quantityField(LENGTH, draft[key])}
+      text={quantityField(MM, draft[key])}
       inputMode="decimal"
-      understand={understandQuantity({ ...LENGTH, refuse: within(low, high) })}
+      understand={understandQuantity({ ...MM, refuse: within(low, high) })}
       onCommit={(value) => setDraft({ ...draft, [key]: value })}
     />
   );

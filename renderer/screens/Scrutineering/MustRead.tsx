@@ -11,7 +11,7 @@ import { wantedOf } from '../../../core/format/wantedOf.ts';
 const OTHERS = [0.9, 0.95, 0.99, 0.995, 0.999];
 
 /** What we must read, in words; the same on the board. */
-export const mustText = (wanted: Wanted, { low, high }: Limit): string =>
+const mustText = (wanted: Wanted, { low, high }: Limit): string =>
   [
     low === null ? '' : `at least ${valueText(wanted, low, 0)}`,
     high === null ? '' : `at most ${valueText(wanted, high, 0)}`,

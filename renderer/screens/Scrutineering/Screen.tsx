@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useState, type ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import { scrutineeringAnswer } from '../../../core/answers/scrutineeringAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { typedNumber } from '../../../core/format/typed.ts';
@@ -23,7 +23,6 @@ import { useScrutineering, type Scrutineering } from './useScrutineering.ts';
 import { wantedOf } from '../../../core/format/wantedOf.ts';
 
 const QUESTION = 'Will it pass?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 
 const PARTS = ['board', 'readings', 'ballast'] as const;
 type Part = (typeof PARTS)[number];
@@ -113,7 +112,7 @@ const PartView = ({ part, own }: { readonly part: Part; readonly own: Scrutineer
 const WithRecords = ({ state }: { readonly state: BenchState }): ReactElement => {
   const own = useScrutineering(state, useRecords(state));
   const [part, setPart] = useState<Part>('board');
-  if (!own) return <AnswerHead question={QUESTION} answer={WAITING} />;
+  if (!own) return <AnswerHead question={QUESTION} answer={READING} />;
   return (
     <>
       <AnswerHead question={QUESTION} answer={scrutineeringAnswer(own.rows)} />
@@ -151,7 +150,7 @@ export const ScrutineeringScreen = ({ view }: { readonly view: BenchView }): Rea
     {view.state ? (
       <WithRecords state={view.state} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

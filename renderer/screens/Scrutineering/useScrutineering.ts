@@ -1,7 +1,8 @@
+import { dayOfTime } from '../../../core/format/day.ts';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Authority, KeptPair } from '../../../core/contract/scrutineering.ts';
-import { boardSources, dayOf, wishedOf } from '../../../core/scrutineering/boardSources.ts';
+import { boardSources, wishedOf } from '../../../core/scrutineering/boardSources.ts';
 import {
   limitedItems,
   type BoardItem,
@@ -53,7 +54,7 @@ export const useScrutineering = (
   const pairs = useMemo(() => pairsKept(pairRecords ?? []), [pairRecords]);
   const chosen = authorities.find(({ id }) => id === chosenId) ?? authorities[0] ?? null;
   const { car, captures, settings } = state;
-  const day = dayOf(state.wallAt);
+  const day = dayOfTime(state.wallAt);
 
   const sources = useMemo((): BoardSources | null => {
     if (!here) return null;

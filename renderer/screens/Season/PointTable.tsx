@@ -1,14 +1,12 @@
 import type { ReactElement } from 'react';
 import type { SeasonPoint, TheirReading } from '../../../core/contract/season.ts';
-import { dayText } from '../../../core/format/day.ts';
+import { dayText, dayOfTime } from '../../../core/format/day.ts';
 import { valueText, type Wanted } from '../../../core/format/valueShown.ts';
 import type { TraceEntry } from '../../../core/sheet/seasonTrace.ts';
 import { clockShown } from '../../clockShown.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';
 import styles from './Screen.module.css';
-
-const DAY_MS = 86_400_000;
 
 interface Told {
   readonly wanted: Wanted;
@@ -58,7 +56,7 @@ const Theirs = ({
   readonly wanted: Wanted;
 }): ReactElement => (
   <tr>
-    <td>{reading.at === null ? 'no date' : dayText(Math.floor(reading.at / DAY_MS))}</td>
+    <td>{reading.at === null ? 'no date' : dayText(dayOfTime(reading.at))}</td>
     <td>{reading.event}</td>
     <td>{reading.authorityName}</td>
     <td>{valueText(wanted, reading.value)}</td>

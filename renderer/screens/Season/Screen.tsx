@@ -1,5 +1,5 @@
+import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, useState, type ReactElement } from 'react';
-import type { Answer } from '../../../core/answers/answer.ts';
 import { seasonAnswer } from '../../../core/answers/seasonAnswer.ts';
 import { FIRST_SEASON_ITEM } from '../../../core/answers/seasonStanding.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -20,7 +20,6 @@ import { Trace } from './Trace.tsx';
 import styles from './Screen.module.css';
 
 const QUESTION = 'Is it still the same car?';
-const WAITING: Answer = { about: 'reading', text: 'Reading the records.', tone: 'wait' };
 const ALL = 'all';
 const Season = ({
   state,
@@ -53,7 +52,7 @@ const Season = ({
     <>
       <AnswerHead
         question={QUESTION}
-        answer={season ? seasonAnswer({ label: chosen?.label ?? shown, wanted, points }) : WAITING}
+        answer={season ? seasonAnswer({ label: chosen?.label ?? shown, wanted, points }) : READING}
       />
       <div className={styles['filters']}>
         <Pick
@@ -122,7 +121,7 @@ export const SeasonScreen = ({
     {view.state ? (
       <Season state={view.state} onOpenRecords={onOpenRecords} />
     ) : (
-      <AnswerHead question={QUESTION} answer={WAITING} />
+      <AnswerHead question={QUESTION} answer={READING} />
     )}
   </div>
 );

@@ -76,7 +76,7 @@ export const Rail = ({ place, onGo, view, onSettings, onHelp }: RailProps): Reac
   return (
     <nav className={styles['rail']} aria-label="Screens">
       <Mark />
-      <ul className={styles['places']}>
+      <ul>
         {PLACES.map((each) => {
           const standing = standings[each.place];
           return (

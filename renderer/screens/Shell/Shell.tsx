@@ -85,7 +85,7 @@ export const Shell = (): ReactElement => {
     }
   };
   return (
-    <div className={styles['shell']} data-joined={view.joined}>
+    <div className={styles['shell']}>
       <Rail
         place={place}
         onGo={go}

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { DEFAULT_SETTINGS } from '../../../core/contract/settings.ts';
 import type { KeptPair } from '../../../core/contract/scrutineering.ts';
-import { boardSources, dayOf, wishedOf } from '../../../core/scrutineering/boardSources.ts';
+import { dayOfTime } from '../../../core/format/day.ts';
+import { boardSources, wishedOf } from '../../../core/scrutineering/boardSources.ts';
 import { newAuthority } from '../../../core/scrutineering/keptScrutineering.ts';
 import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import { captureOf, freshRecord, LEVEL_WEIGHTS, sourcesOf } from '../sheet/sampleRecord.ts';
@@ -68,5 +69,5 @@ test('the chance wished for is theirs, or the common one', () => {
 });
 
 test('days are counted from 1970', () => {
-  expect(dayOf(Date.UTC(1970, 0, 3, 23, 59))).toBe(2);
+  expect(dayOfTime(Date.UTC(1970, 0, 3, 23, 59))).toBe(2);
 });

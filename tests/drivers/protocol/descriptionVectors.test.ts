@@ -1,5 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
-import path from 'node:path';
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { WEIGHT_SCALE_DESCRIPTION } from './builtInDescriptions.ts';
 import type { DescribedPad } from '../../../drivers/pads/protocol/description/compileDescription.ts';
@@ -13,6 +12,7 @@ import {
   pageTexts,
   pageTries,
 } from './descriptionPage.ts';
+import { sharedData } from '../../support/sharedData.ts';
 
 /**
  * Published payloads against descriptions. Each vector names its own source; the weights are not
@@ -30,7 +30,7 @@ interface Family {
   readonly vectors: readonly Vector[];
 }
 
-const FILE = path.resolve('..', 'shared', 'data', 'weight-payload-vectors.json');
+const VECTORS = sharedData('weight-payload-vectors.json');
 
 const adopted = padOf(textOf(WEIGHT_SCALE_DESCRIPTION));
 const PADS: readonly (readonly [start: string, pad: DescribedPad])[] = [
@@ -39,13 +39,8 @@ const PADS: readonly (readonly [start: string, pad: DescribedPad])[] = [
   ['Kitchen scale', pagePad('kitchen-scale')],
 ];
 
-const families = existsSync(FILE)
-  ? (JSON.parse(readFileSync(FILE, 'utf8')) as readonly Family[])
-  : [];
-if (families.length === 0)
-  console.warn(`skipped: published payload vectors are not here (${path.basename(FILE)})`);
-
-describe.skipIf(families.length === 0)('published payloads', () => {
+VECTORS.describe('published payloads', () => {
+  const families = JSON.parse(readFileSync(VECTORS.file, 'utf8')) as readonly Family[];
   test('every layout has its description', () => {
     const starts = families.map(({ family }) => PADS.filter(([start]) => family.startsWith(start)));
     expect(starts.map(({ length }) => length)).toEqual(families.map(() => 1));

@@ -1,5 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
-import path from 'node:path';
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { SAMPLE_FLAGS } from '../../../core/reading.ts';
@@ -10,8 +9,9 @@ import {
   WEIGHT_SCALE_MODEL,
   type WeightMeasurement,
 } from '../../../drivers/pads/protocol/weightScale.ts';
+import { sharedData } from '../../support/sharedData.ts';
 
-const VECTORS = path.resolve('..', 'shared', 'data', 'weight-payload-vectors.json');
+const VECTORS = sharedData('weight-payload-vectors.json');
 
 const bytesOf = (hex: string): Uint8Array =>
   Uint8Array.from(hex.replaceAll(' ', '').match(/../g) ?? [], (pair) => Number.parseInt(pair, 16));
@@ -74,11 +74,8 @@ interface Vector {
   readonly expect?: 'reject';
 }
 
-const hasVectors = existsSync(VECTORS);
-if (!hasVectors) console.log(`skipped: ${VECTORS} is not on this computer`);
-
-describe.skipIf(!hasVectors)('payloads of an independent library', () => {
-  const families = (hasVectors ? JSON.parse(readFileSync(VECTORS, 'utf8')) : []) as readonly {
+VECTORS.describe('payloads of an independent library', () => {
+  const families = JSON.parse(readFileSync(VECTORS.file, 'utf8')) as readonly {
     readonly family: string;
     readonly vectors: readonly Vector[];
   }[];

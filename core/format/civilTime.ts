@@ -8,7 +8,8 @@ interface CivilTime {
   readonly second: number;
 }
 
-const DAY_MS = 86_400_000;
+/** A day, ms. */
+export const DAY_MS = 86_400_000;
 
 /**
  * Milliseconds since 1970 UTC as a date of the Gregorian calendar: days counted in eras of 400 years

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { utcInWords, utcIso } from '../../../core/paper/civilTime.ts';
+import { utcInWords, utcIso } from '../../../core/format/civilTime.ts';
 import { createRandom } from '../../../drivers/pads/rig/random.ts';
 
 test('the calendar is that of the language itself, leap days and turns of centuries among it', () => {

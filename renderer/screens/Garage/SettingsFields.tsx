@@ -71,7 +71,7 @@ export const SettingsFields = ({ settings }: { readonly settings: Settings }): R
           if (!typed.ok) return typed;
           return typed.value > 0 && typed.value <= 10
             ? { ok: true, value: typed.value, said: typed.understood }
-            : { ok: false, why: 'Above nothing, at most 10 kg.' };
+            : { ok: false, why: 'Above zero, at most 10 kg.' };
         }}
         onCommit={(zeroShiftLimit) => change({ zeroShiftLimit })}
       />
