@@ -135,7 +135,8 @@ const itemsText = (items: readonly JudgedItem[], name: Compared['itemName']): st
     listed,
   );
 
-const isWeighed = ({ items }: Comparison): boolean =>
+/** Whether corner weights are among what was compared. */
+export const isWeighed = ({ items }: Comparison): boolean =>
   items.some(({ id }) => id.startsWith('weight.'));
 
 const whyOf = ({
@@ -246,7 +247,7 @@ const short = (compared: Compared): Answer => {
 };
 
 /** Said in the line itself: a reader of one line must not take common limits for this car's own. */
-const COMMON = ' Corner weights by common limits, not by a study of this car.';
+export const BY_COMMON_LIMITS = ' Corner weights by common limits, not by a study of this car.';
 
 /** Has it changed? One line, and why. */
 export const compareAnswer = (compared: Compared): CompareAnswer => {
@@ -254,7 +255,7 @@ export const compareAnswer = (compared: Compared): CompareAnswer => {
   const isCommon = compared.isCommonScatter && isWeighed(compared.comparison);
   return {
     ...answer,
-    text: `${answer.text}${isCommon ? COMMON : ''}`,
+    text: `${answer.text}${isCommon ? BY_COMMON_LIMITS : ''}`,
     why: whyOf(compared),
   };
 };

@@ -4,6 +4,7 @@ import { callsKept } from '../sheet/callsKept.ts';
 import type { Car } from '../sheet/car.ts';
 import type { CarRecord } from '../sheet/carRecord.ts';
 import { compareRecords, type RecordComparison } from '../sheet/compareRecords.ts';
+import { compareTarget } from '../sheet/compareTarget.ts';
 import type { ValueSources } from '../sheet/itemValue.ts';
 import type { StudiedScatter } from '../sheet/loweringsKept.ts';
 import type { SetUpSheet } from '../sheet/setUpSheet.ts';
@@ -79,6 +80,15 @@ export const compareTwo = (
     },
     wording: { labels: settings.cornerLabels, massUnit: settings.massUnit },
   });
+};
+
+/** A record against what a sheet wants; null for one of a car that is not known. */
+export const compareWanted = (
+  { car, gravity, scatter, sourcesOf }: CompareFrom,
+  { sheet, after }: { readonly sheet: SetUpSheet; readonly after: CarRecord },
+): RecordComparison | null => {
+  const sources = sourcesOf(after);
+  return sources && compareTarget({ car, gravity, sheet, after: sources, repeat: scatter.repeat });
 };
 
 /** To "Has it changed?" */

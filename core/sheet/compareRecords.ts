@@ -55,9 +55,9 @@ export interface RecordComparison {
   readonly answer: CompareAnswer;
 }
 
-/** The car as the earlier record found it; null where it was not weighed. */
-const standingOf = (
-  { car, gravity }: RecordsCompared,
+/** The car as a record found it; null where it was not weighed. */
+export const standingFrom = (
+  { car, gravity }: Pick<RecordsCompared, 'car' | 'gravity'>,
   was: (id: string) => Read | null,
 ): StandingCar | null => {
   const weights = CORNERS.flatMap((corner) => {
@@ -141,7 +141,7 @@ const NOT_COMPARED = (why: string): CompareAnswer => ({
 export const compareRecords = (input: RecordsCompared): RecordComparison => {
   const { car, before, after, sheet, wording } = input;
   const [was, is] = [readerOf(before), readerOf(after)];
-  const standing = standingOf(input, was);
+  const standing = standingFrom(input, was);
   const states = comparableStates({ car, before, after, standing });
   if (states.notComparable !== null)
     return {

@@ -172,6 +172,10 @@ inBrowser.test(
     await button(page, 'Compare with the one before').click();
     await page.getByRole('heading', { name: 'Has it changed?' }).waitFor();
     await expect.poll(() => answer.innerText()).toMatch(/Two causes/);
+    await page.getByRole('button', { name: /Before$/u }).click();
+    await page.getByRole('option', { name: /^target, /u }).click();
+    await expect.poll(() => answer.innerText()).toMatch(/^Off its target: /);
+    await picture(page, 'target');
     expect(complaints).toEqual([]);
   },
   120_000,

@@ -8,6 +8,8 @@ import styles from './Screen.module.css';
 
 const ORDER = { moved: 0, 'cannot tell': 1, same: 2 } as const;
 const TAG = { moved: 'alarm', 'cannot tell': 'stale', same: 'note' } as const;
+/** The same three against a target. */
+const AGAINST_TARGET = { moved: 'off', 'cannot tell': 'cannot tell', same: 'within' } as const;
 /** Width of the bar for a change of one limit, px; it ends at twice that. */
 const LIMIT_PX = 36;
 
@@ -40,10 +42,13 @@ export const ChangeTable = ({
   comparison,
   items,
   massUnit,
+  isAgainstTarget,
 }: {
   readonly comparison: Comparison;
   readonly items: ReadonlyMap<string, Item>;
   readonly massUnit: MassUnit;
+  /** The first column has what a sheet wants, not what a record had. */
+  readonly isAgainstTarget: boolean;
 }): ReactElement => {
   const wanted = (id: string) => {
     const kind = items.get(id)?.quantity ?? 'number';
@@ -55,9 +60,9 @@ export const ChangeTable = ({
         <thead>
           <tr>
             <th scope="col">item</th>
-            <th scope="col">before</th>
+            <th scope="col">{isAgainstTarget ? 'target' : 'before'}</th>
             <th scope="col">after</th>
-            <th scope="col">change</th>
+            <th scope="col">{isAgainstTarget ? 'off by' : 'change'}</th>
             <th scope="col">in limits</th>
             <th scope="col">verdict</th>
           </tr>
@@ -81,7 +86,9 @@ export const ChangeTable = ({
                 <Bar item={item} />
               </td>
               <td>
-                <Tag kind={TAG[item.verdict]}>{item.verdict}</Tag>
+                <Tag kind={TAG[item.verdict]}>
+                  {isAgainstTarget ? AGAINST_TARGET[item.verdict] : item.verdict}
+                </Tag>
                 {item.readings === null ? null : (
                   <small className={styles['below']}>{item.readings} readings would tell</small>
                 )}

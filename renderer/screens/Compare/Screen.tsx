@@ -4,6 +4,7 @@ import {
   comparableRecords,
   comparedAnswer,
   compareTwo,
+  compareWanted,
   pairOf,
 } from '../../../core/answers/compareTwo.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -25,6 +26,9 @@ import { CauseList } from './CauseList.tsx';
 import styles from './Screen.module.css';
 
 const QUESTION = 'Has it changed?';
+
+/** Before the id of a sheet whose targets stand for a record. */
+const TARGET = 'target ';
 
 const nameOf = ({ phase, begunAt }: CarRecord, venue: string): string =>
   `${phase}, ${clockShown(begunAt)}${venue === '' ? '' : `, ${venue}`}`;
@@ -50,43 +54,53 @@ const Compared = ({
   );
   const { before, after } = pairOf(own, { beforeId, afterId });
 
-  const found = useMemo(
-    () =>
-      compareTwo(
-        {
-          car: state.car,
-          gravity: state.gravity,
-          settings: state.settings,
-          records: here.records,
-          sheets: here.sheets,
-          sourcesOf: here.sourcesOf,
-          scatter,
-          adjustments: adjustments ?? [],
-          surveys: surveys ?? [],
-          massChecks: massChecks ?? [],
-        },
-        { before, after },
-      ),
-    [
-      before,
-      after,
-      here,
+  const sheet = here.sheets.find(({ id }) => `${TARGET}${id}` === beforeId) ?? null;
+  const found = useMemo(() => {
+    const from = {
+      car: state.car,
+      gravity: state.gravity,
+      settings: state.settings,
+      records: here.records,
+      sheets: here.sheets,
+      sourcesOf: here.sourcesOf,
       scatter,
-      adjustments,
-      surveys,
-      massChecks,
-      state.car,
-      state.gravity,
-      state.settings,
-    ],
-  );
+      adjustments: adjustments ?? [],
+      surveys: surveys ?? [],
+      massChecks: massChecks ?? [],
+    };
+    return sheet && after
+      ? compareWanted(from, { sheet, after })
+      : compareTwo(from, { before, after });
+  }, [
+    before,
+    after,
+    sheet,
+    here,
+    scatter,
+    adjustments,
+    surveys,
+    massChecks,
+    state.car,
+    state.gravity,
+    state.settings,
+  ]);
 
   const venueOf = ({ venueId }: CarRecord): string =>
     state.venues.find(({ id }) => id === venueId)?.name ?? '';
+  const released = new Set(here.sheets.map((each) => each.released?.recordId));
   const options = own.map((record) => ({
     value: record.id,
-    text: nameOf(record, venueOf(record)),
+    text: `${nameOf(record, venueOf(record))}${released.has(record.id) ? ', released' : ''}`,
   }));
+  const targets = here.sheets
+    .filter(
+      ({ carId, lines }) => carId === state.car.id && lines.some(({ target }) => target !== null),
+    )
+    .toReversed()
+    .map(({ id, name, number }) => ({
+      value: `${TARGET}${id}`,
+      text: `target, ${name} no. ${number}`,
+    }));
   const items = after ? (here.sourcesOf(after)?.items ?? null) : null;
   const comparison = found?.comparison ?? null;
   const deciding = comparison ? decidingItem(comparison) : null;
@@ -96,8 +110,8 @@ const Compared = ({
       <div className={styles['pick']}>
         <Pick
           label="Before"
-          options={options}
-          value={before?.id ?? null}
+          options={[...options, ...targets]}
+          value={sheet ? `${TARGET}${sheet.id}` : (before?.id ?? null)}
           placeholder="no record"
           onChange={setBefore}
         />
@@ -136,6 +150,7 @@ const Compared = ({
             comparison={found.comparison}
             items={items}
             massUnit={state.settings.massUnit}
+            isAgainstTarget={sheet !== null}
           />
           <ul className={styles['why']} aria-label="Why">
             {found.answer.why.map((sentence) => (
