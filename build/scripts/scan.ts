@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { buildIfChanged } from './buildIfChanged.ts';
@@ -39,10 +39,12 @@ if (failed !== null) giveUp(failed);
 const folder = mkdtempSync(path.join(tmpdir(), 'millpond-scan-'));
 const table = path.join(folder, 'found.csv');
 const input = path.join(rootFolder, 'dist/electron');
-await passOn('npx', [
-  ...['--yes', SCANNER, '--relative', '--input', input, '--output', table],
-  ...['--electron-version', versionOf('electron')],
-]);
+// It asks the network for newer lists first and sometimes falls over that.
+for (let tries = 0; tries < 3 && !existsSync(table); tries += 1)
+  await passOn('npx', [
+    ...['--yes', SCANNER, '--relative', '--input', input, '--output', table],
+    ...['--electron-version', versionOf('electron')],
+  ]);
 let text = '';
 try {
   text = readFileSync(table, 'utf8');
