@@ -31,6 +31,7 @@ export interface PlannedNow {
   readonly plan: Plan | AdjustRefusal;
 }
 
+/** The same, with what does not fit. */
 export interface AdjustmentNow extends PlannedNow {
   /** Why the newest reading does not fit; null where it does. */
   readonly disagreement: Disagreement | null;

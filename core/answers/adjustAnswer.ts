@@ -1,4 +1,3 @@
-import { capital } from '../format/capital.ts';
 import type { Adjuster, Adjusters } from '../adjust/adjuster.ts';
 import { beyondInWords } from '../adjust/beyondInWords.ts';
 import type { BeyondTurns } from '../adjust/beyondTurns.ts';
@@ -13,6 +12,7 @@ import { reasonInWords } from '../adjust/reasonInWords.ts';
 import { turnsInWords } from '../adjust/turnsInWords.ts';
 import type { CornerTold } from '../adjust/whichCorner.ts';
 import { CORNERS, CORNER_NAMES, type Corner } from '../corners.ts';
+import { capital } from '../format/capital.ts';
 import { HARD_SPACE, fixed } from '../format/number.ts';
 import { massIn, type MassUnit } from '../units.ts';
 import { listed, type Answer } from './answer.ts';

@@ -1,9 +1,9 @@
-import { capital } from '../format/capital.ts';
 import { isNotTheCar } from '../compare/causes/cause.ts';
 import type { Causes, RankedClass, SizedCause } from '../compare/causes/causes.ts';
 import { causeWords, type Wording } from '../compare/causes/causeWords.ts';
 import { COMMON_ALONG_WARP } from '../compare/commonLowering.ts';
 import type { Comparison, JudgedItem } from '../compare/compareItems.ts';
+import { capital } from '../format/capital.ts';
 import { fixed } from '../format/number.ts';
 import { listed, type Answer } from './answer.ts';
 
@@ -129,7 +129,8 @@ const pairText = (causes: Causes, wording: Wording): string => {
     : `No single cause explains it. Two would: ${someOf(pairs, (each) => each.join('; or '))}.`;
 };
 
-const itemsText = (items: readonly JudgedItem[], name: Compared['itemName']): string =>
+/** Names of items; more than a few are counted. */
+export const itemsText = (items: readonly JudgedItem[], name: Compared['itemName']): string =>
   someOf(
     items.map(({ id }) => name(id)),
     listed,

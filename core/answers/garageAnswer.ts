@@ -1,6 +1,6 @@
-import { capital } from '../format/capital.ts';
 import type { BenchState } from '../contract/events.ts';
 import type { KeptOf } from '../contract/kept.ts';
+import { capital } from '../format/capital.ts';
 import { counted } from '../format/counted.ts';
 import { EXAMPLE_CAR } from '../sheet/car.ts';
 import { notAside } from '../garage/notAside.ts';
@@ -17,6 +17,7 @@ export interface Owned {
   readonly authorities: number;
 }
 
+/** The counts, of the kept records. */
 export const ownedOf = (kept: {
   readonly gauges: readonly KeptOf<'gauge'>[];
   readonly plates: readonly KeptOf<'plates'>[];

@@ -1,6 +1,6 @@
-import { capital } from '../format/capital.ts';
 import { gravityByMass } from '../calibration/checkMass.ts';
 import type { BenchState, CalibrationShown } from '../contract/events.ts';
+import { capital } from '../format/capital.ts';
 import { fixed, HARD_SPACE, signed } from '../format/number.ts';
 import { inWords, massShown } from '../format/quantity.ts';
 import { massIn, type MassUnit } from '../units.ts';

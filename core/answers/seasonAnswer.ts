@@ -1,5 +1,5 @@
-import { capital } from '../format/capital.ts';
 import type { SeasonPoint } from '../contract/season.ts';
+import { capital } from '../format/capital.ts';
 import { changeText, valueText, type Wanted } from '../format/valueShown.ts';
 
 import type { Answer } from './answer.ts';

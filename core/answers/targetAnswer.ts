@@ -1,19 +1,6 @@
 import type { Comparison, JudgedItem } from '../compare/compareItems.ts';
 import { counted } from '../format/counted.ts';
-import { isWeighed, BY_COMMON_LIMITS, type CompareAnswer } from './compareAnswer.ts';
-import { listed } from './answer.ts';
-
-/** More items than this are counted and not named. */
-const NAMED = 4;
-
-const named = (items: readonly JudgedItem[], name: (id: string) => string): string => {
-  const names = items.map(({ id }) => name(id));
-  return listed(
-    names.length <= NAMED
-      ? names
-      : [...names.slice(0, NAMED - 1), `${names.length - NAMED + 1} more`],
-  );
-};
+import { BY_COMMON_LIMITS, isWeighed, itemsText, type CompareAnswer } from './compareAnswer.ts';
 
 /** Is the car what its sheet wants? One line, and why. No cause is looked for: a target was never measured. */
 export const targetAnswer = (about: {
@@ -31,8 +18,8 @@ export const targetAnswer = (about: {
     ...notCompared.map((item) => `${itemName(item.id)} is not compared. ${item.why}`),
   ];
   const common = isCommonScatter && isWeighed(comparison) ? BY_COMMON_LIMITS : '';
-  const answer = (about_: string, text: string, tone: CompareAnswer['tone']): CompareAnswer => ({
-    about: about_,
+  const answer = (name: string, text: string, tone: CompareAnswer['tone']): CompareAnswer => ({
+    about: name,
     text: `${text}${common}`,
     tone,
     why,
@@ -45,12 +32,12 @@ export const targetAnswer = (about: {
       why,
     };
   if (off.length > 0)
-    return answer('off target', `Off its target: ${named(off, itemName)}.`, 'alarm');
+    return answer('off target', `Off its target: ${itemsText(off, itemName)}.`, 'alarm');
   if (open.length > 0) {
     const most = Math.max(...open.map(({ readings }) => readings ?? 0));
     const how =
       most === 0 ? 'More readings would not tell.' : `${counted(most, 'reading')} would tell.`;
-    return answer('cannot tell', `Cannot tell yet: ${named(open, itemName)}. ${how}`, 'wait');
+    return answer('cannot tell', `Cannot tell yet: ${itemsText(open, itemName)}. ${how}`, 'wait');
   }
   return answer(
     'as wanted',

@@ -1,5 +1,5 @@
 import { nominalCalibration, toForce, type Calibration } from '../calibration/calibration.ts';
-import { SAMPLE_FLAGS, type PadSample, type StreamGap, LIVE_FOR } from '../reading.ts';
+import { LIVE_FOR, SAMPLE_FLAGS, type PadSample, type StreamGap } from '../reading.ts';
 import { createRing, type Ring } from '../ring.ts';
 import type { PadStatus } from './ports.ts';
 import type { ZeroRecord } from './storePort.ts';

@@ -1,6 +1,6 @@
-import { capital } from '../format/capital.ts';
 import type { Refusal } from '../contract/commands.ts';
 import { CORNERS, CORNER_NAMES, type Corner, type PerCorner } from '../corners.ts';
+import { capital } from '../format/capital.ts';
 import { isLive, isOverloaded, type PadFeed } from './padFeed.ts';
 import type { StillnessNow } from './stillness.ts';
 

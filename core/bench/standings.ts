@@ -1,4 +1,3 @@
-import { dayOfTime } from '../format/day.ts';
 import { adjustStanding, lastAdjustment } from '../answers/adjustStanding.ts';
 import type { Answer } from '../answers/answer.ts';
 import { comparableRecords, comparedAnswer, compareTwo, pairOf } from '../answers/compareTwo.ts';
@@ -10,6 +9,7 @@ import { walkSeen } from '../answers/walkSeen.ts';
 import type { BenchState } from '../contract/events.ts';
 import type { Capture } from '../contract/records.ts';
 import type { Standing, Standings } from '../contract/standings.ts';
+import { dayOfTime } from '../format/day.ts';
 import { boardSources, wishedOf } from '../scrutineering/boardSources.ts';
 import { authoritiesKept, pairsKept } from '../scrutineering/keptScrutineering.ts';
 import { limitedItems } from '../scrutineering/limitedItems.ts';

@@ -1,4 +1,3 @@
-import { capital } from '../format/capital.ts';
 import type {
   CalibrationRecord,
   Finding,
@@ -6,6 +5,7 @@ import type {
   PointResult,
   TakenPoint,
 } from '../contract/calibrationRecord.ts';
+import { capital } from '../format/capital.ts';
 import { STANDARD_GRAVITY } from '../units.ts';
 import { appliedMass } from './appliedMass.ts';
 import type { Calibration } from './calibration.ts';

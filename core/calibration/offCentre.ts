@@ -3,7 +3,7 @@ import { measured, type Measured } from '../measured.ts';
 import { moments } from '../signal/moments.ts';
 import { studentT } from '../signal/studentT.ts';
 import { effectiveDof } from '../uncertainty/combine.ts';
-import { errorLimit } from './errorLimits.ts';
+import { limitAt } from './limitAt.ts';
 
 /** Where the mass stood: the middle, and four edges as seen with the car's front ahead. */
 export const OFF_CENTRE_PLACES = ['middle', 'front', 'rear', 'left', 'right'] as const;
@@ -87,7 +87,7 @@ export const offCentre = ({
   const differenceAt = (place: OffCentrePlace): number =>
     places.find((each) => each.place === place)?.difference ?? 0;
   const middles = at('middle');
-  const limit = against && limitOf(against, mass);
+  const limit = against && limitAt(against, mass);
   return {
     ok: true,
     found: {
@@ -116,9 +116,6 @@ export const offCentre = ({
     },
   };
 };
-
-const limitOf = (against: Limits, load: number): number | null =>
-  against.is === 'class' ? errorLimit(load, against) : against.fixed + against.share * load;
 
 /** Scatter of readings at one place, pooled; where none was read twice, nothing beyond their own u. */
 const scatterOf = (

@@ -1,5 +1,6 @@
 import type { Characteristics, Limits, Verdict } from '../contract/calibrationRecord.ts';
-import { errorLimit, type AccuracyClass } from './errorLimits.ts';
+import type { AccuracyClass } from './errorLimits.ts';
+import { limitAt } from './limitAt.ts';
 import type { Indication } from './indications.ts';
 
 type TestResult = Verdict['tests'][number];
@@ -31,9 +32,6 @@ const intervalsOf = (
       return [100, 1_000];
   }
 };
-
-const limitAt = (limits: Limits, load: number): number | null =>
-  limits.is === 'class' ? errorLimit(load, limits) : limits.fixed + limits.share * load;
 
 const judged = (
   test: TestResult['test'],

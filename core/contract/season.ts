@@ -39,8 +39,8 @@ export type SeasonPoint = z.infer<typeof seasonPointSchema>;
 /** What scrutineers read of the item, as it stands in a pair. */
 const theirReadingSchema = z.strictObject({
   pairId: id,
-  /** Wall-clock label, ms; null where the day is not known. */
-  at: z.number().int().nullable(),
+  /** Days since 1970; null where not known. */
+  day: z.number().int().nullable(),
   authorityName: z.string(),
   event: z.string(),
   value: z.number(),

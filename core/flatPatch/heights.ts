@@ -1,5 +1,5 @@
 import { twist as twistOf } from '../adjust/warp.ts';
-import { CORNERS, perCorner, type PerCorner } from '../corners.ts';
+import { CORNERS, type PerCorner } from '../corners.ts';
 import { measured, type Measured } from '../measured.ts';
 import type { Car } from '../sheet/car.ts';
 
@@ -45,10 +45,6 @@ export const combineHeights = (
   const dof = scattered > 0 ? heights.dof * (variance / scattered) ** 2 : Infinity;
   return measured(value, Math.sqrt(variance), dof);
 };
-
-/** The heights of the four pads. */
-export const padHeights = (heights: Heights): PerCorner<number> =>
-  perCorner((_, i) => heights.values[i] as number);
 
 /** Coefficients of the twist w = Σ n_j·z_j: how far the left front is out of the plane of the others. */
 export const twistForm = ({

@@ -1,4 +1,4 @@
-import { utcIso, DAY_MS } from './civilTime.ts';
+import { DAY_MS, utcIso } from './civilTime.ts';
 
 /** A day as its number since 1 January 1970, in the Gregorian calendar. */
 

@@ -2,7 +2,7 @@ import { listed } from '../answers/answer.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { Capture } from '../contract/records.ts';
 import { counted } from '../format/counted.ts';
-import { dayText, dayOfTime } from '../format/day.ts';
+import { dayOfTime, dayText } from '../format/day.ts';
 import { CORNERS } from '../corners.ts';
 import { pairsKept } from '../scrutineering/keptScrutineering.ts';
 import type { CarRecord } from '../sheet/carRecord.ts';

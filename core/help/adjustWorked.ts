@@ -4,7 +4,7 @@ import { seatEffects, seatPerTurnWith } from '../adjust/turnResponse.ts';
 import { twist, warpPattern } from '../adjust/warp.ts';
 import { cornerLabel, CORNERS, perCorner, type CornerLabelStyle } from '../corners.ts';
 import { fixed, HARD_SPACE } from '../format/number.ts';
-import { changeText, type Wanted, MM } from '../format/valueShown.ts';
+import { changeText, MM, type Wanted } from '../format/valueShown.ts';
 import { massIn, type MassUnit } from '../units.ts';
 import { NOT_KNOWN, type Worked } from './worked.ts';
 

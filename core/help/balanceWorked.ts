@@ -1,7 +1,7 @@
 import { diagonalLabel } from '../answers/balanceAnswer.ts';
 import type { BenchState, Frame } from '../contract/events.ts';
 import { cornerLabel, CORNERS } from '../corners.ts';
-import { valueText, type Wanted, MM, PERCENT } from '../format/valueShown.ts';
+import { MM, PERCENT, valueText, type Wanted } from '../format/valueShown.ts';
 import { NOT_KNOWN, type PutIn, type Worked } from './worked.ts';
 
 const EQUILIBRIUM = 'Equilibrium of a body on four supports; u by JCGM 100:2008, 5.2.2.';

@@ -1,6 +1,6 @@
 import type { BenchState } from '../contract/events.ts';
 import { fixed } from '../format/number.ts';
-import { valueText, type Wanted, MM } from '../format/valueShown.ts';
+import { MM, valueText, type Wanted } from '../format/valueShown.ts';
 import type { Reading } from '../sheet/carRecord.ts';
 import { itemValue, type ValueSources } from '../sheet/itemValue.ts';
 import { measuringDiameter } from '../sheet/measuringDiameter.ts';

@@ -2,7 +2,7 @@ import { warpStiffness } from '../adjust/warp.ts';
 import { cornerLabel, CORNERS, type CornerLabelStyle } from '../corners.ts';
 import type { PatchEffects } from '../flatPatch/effect.ts';
 import type { LevelledPatch } from '../flatPatch/levelPatch.ts';
-import { changeText, valueText, type Wanted, MM, PERCENT } from '../format/valueShown.ts';
+import { changeText, MM, PERCENT, valueText, type Wanted } from '../format/valueShown.ts';
 import type { Car } from '../sheet/car.ts';
 import type { MassUnit } from '../units.ts';
 import { NOT_KNOWN, type PutIn, type Worked } from './worked.ts';

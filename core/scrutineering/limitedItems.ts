@@ -1,5 +1,5 @@
-import { capital } from '../format/capital.ts';
 import type { Authority, KeptPair } from '../contract/scrutineering.ts';
+import { capital } from '../format/capital.ts';
 import type { Car } from '../sheet/car.ts';
 import type { Item } from '../sheet/items.ts';
 import type { LimitedItem } from './marginBoard.ts';

@@ -1,11 +1,10 @@
-import { DAY_MS } from '../format/civilTime.ts';
 import type { KeptOf } from '../contract/kept.ts';
 import type { TheirReading } from '../contract/season.ts';
 import { authoritiesKept, pairsKept } from './keptScrutineering.ts';
 
 /**
- * What scrutineers read of one item of a car (null: of any), oldest first, undated ones at the end. A day
- * stands for its last moment: they read after ours. What is set aside is left out. SI; shares as fractions.
+ * What scrutineers read of one item of a car (null: of any), oldest first, undated ones at the end. What is
+ * set aside is left out. SI; shares as fractions.
  */
 export const theirReadings = (asked: {
   readonly authorities: readonly KeptOf<'authority'>[];
@@ -23,7 +22,7 @@ export const theirReadings = (asked: {
           : [
               {
                 pairId: pair.id,
-                at: pair.day === null ? null : (pair.day + 1) * DAY_MS - 1,
+                day: pair.day,
                 authorityName: authority.name,
                 event: pair.event,
                 value: pair.theirs,
@@ -31,5 +30,5 @@ export const theirReadings = (asked: {
             ],
       ),
     )
-    .toSorted((a, b) => (a.at ?? Infinity) - (b.at ?? Infinity));
+    .toSorted((a, b) => (a.day ?? Infinity) - (b.day ?? Infinity));
 };

@@ -102,7 +102,8 @@ export const asAgreed = (now: CarState, agreed: CarState): CarState => ({
 });
 
 /**
- * Compares a state with the agreed one, item by item; nothing differs from what was not agreed. An empty list means: as agreed. A capture is
+ * Compares a state with the agreed one, item by item; nothing differs from what was not agreed. An
+ * empty list means: as agreed. A capture is
  * never refused for it; the notes are stored with the capture and shown beside its numbers.
  */
 export const checkCarState = (now: CarState, agreed: CarState): readonly CarStateNote[] =>

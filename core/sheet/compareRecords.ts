@@ -14,6 +14,7 @@ import { comparableStates, type ComparedStates } from './comparableStates.ts';
 import type { Item } from './items.ts';
 import type { ValueSources } from './itemValue.ts';
 import { readerOf, recordNoise, type Read } from './recordNoise.ts';
+import { isMeasuredItem } from './isMeasuredItem.ts';
 import { causeCarOf } from './causeCarOf.ts';
 import type { CallsKept } from './callsKept.ts';
 import { knownWork } from './knownWork.ts';
@@ -56,7 +57,7 @@ export interface RecordComparison {
 }
 
 /** The car as a record found it; null where it was not weighed. */
-export const standingFrom = (
+export const standingAsWeighed = (
   { car, gravity }: Pick<RecordsCompared, 'car' | 'gravity'>,
   was: (id: string) => Read | null,
 ): StandingCar | null => {
@@ -141,7 +142,7 @@ const NOT_COMPARED = (why: string): CompareAnswer => ({
 export const compareRecords = (input: RecordsCompared): RecordComparison => {
   const { car, before, after, sheet, wording } = input;
   const [was, is] = [readerOf(before), readerOf(after)];
-  const standing = standingFrom(input, was);
+  const standing = standingAsWeighed(input, was);
   const states = comparableStates({ car, before, after, standing });
   if (states.notComparable !== null)
     return {
@@ -152,15 +153,8 @@ export const compareRecords = (input: RecordsCompared): RecordComparison => {
       answer: NOT_COMPARED(states.notComparable),
     };
 
-  const tied = new Set(before.ties.map(({ item }) => item));
-  const all = [...after.items.values()];
-  const measuredItems = all.filter(
-    ({ id, kind }) =>
-      !tied.has(id) &&
-      !['driver', 'fuel', 'ballast', 'total', 'frontShare', 'leftShare', 'crossShare'].includes(
-        kind,
-      ) &&
-      (was(id) !== null || is(id) !== null),
+  const measuredItems = [...after.items.values()].filter(
+    (item) => isMeasuredItem(item, before.ties) && (was(item.id) !== null || is(item.id) !== null),
   );
   const values = measuredItems.map(({ id }) => ({
     before: was(id),

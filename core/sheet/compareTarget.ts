@@ -3,7 +3,12 @@ import { commonLowering } from '../compare/commonLowering.ts';
 import { compareItems } from '../compare/compareItems.ts';
 import type { ComparedItem, DerivedItem } from '../compare/comparisonInput.ts';
 import { comparableStates } from './comparableStates.ts';
-import { standingFrom, type RecordComparison, type RecordsCompared } from './compareRecords.ts';
+import {
+  standingAsWeighed,
+  type RecordComparison,
+  type RecordsCompared,
+} from './compareRecords.ts';
+import { isMeasuredItem } from './isMeasuredItem.ts';
 import { readerOf, recordNoise } from './recordNoise.ts';
 import { lineOf, type SetUpSheet } from './setUpSheet.ts';
 import { throughTie } from './ties.ts';
@@ -28,23 +33,18 @@ export const compareTarget = (
     car,
     before: wanted,
     after,
-    standing: standingFrom(input, is),
+    standing: standingAsWeighed(input, is),
   });
   const targetOf = (id: string): number | null => lineOf(sheet, id)?.target ?? null;
   const limitOf = (id: string): number | null => lineOf(sheet, id)?.tolerance ?? null;
-  const tied = new Set(after.ties.map(({ item }) => item));
   const carrying = new Set(
     after.ties
       .filter(({ item }) => targetOf(item) !== null)
       .flatMap(({ of, over }) => [...of.map(({ item }) => item), ...over]),
   );
   const measuredItems = [...after.items.values()].filter(
-    ({ id, kind }) =>
-      !tied.has(id) &&
-      !['driver', 'fuel', 'ballast', 'total', 'frontShare', 'leftShare', 'crossShare'].includes(
-        kind,
-      ) &&
-      (targetOf(id) !== null || carrying.has(id)),
+    (item) =>
+      isMeasuredItem(item, after.ties) && (targetOf(item.id) !== null || carrying.has(item.id)),
   );
   const values = measuredItems.map(({ id }) => ({ before: null, after: is(id) }));
   const items = measuredItems.map(({ id }): ComparedItem => ({

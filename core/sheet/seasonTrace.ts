@@ -1,5 +1,5 @@
-import { DAY_MS } from '../format/civilTime.ts';
 import type { SeasonPoint, TheirReading } from '../contract/season.ts';
+import { DAY_MS } from '../format/civilTime.ts';
 
 /** What lies on the trace of an item: a value of ours, or what scrutineers read. */
 export type TraceEntry =
@@ -7,7 +7,7 @@ export type TraceEntry =
   | { readonly is: 'theirs'; readonly at: number; readonly reading: TheirReading };
 
 /**
- * Ours and theirs in order of time. A reading of theirs names neither venue nor phase: where only some
+ * Ours and theirs in order of time; a day of theirs stands for its last moment: they read after ours. A reading of theirs names neither venue nor phase: where only some
  * records are asked for, those within a day of one of them stay. Undated ones have no place in it.
  */
 export const seasonTrace = (
@@ -18,8 +18,8 @@ export const seasonTrace = (
   [
     ...points.map((point): TraceEntry => ({ is: 'ours', at: point.at, point })),
     ...theirs.flatMap((reading): TraceEntry[] => {
-      const { at } = reading;
-      if (at === null) return [];
+      if (reading.day === null) return [];
+      const at = (reading.day + 1) * DAY_MS - 1;
       const belongs = isWhole || points.some((point) => Math.abs(point.at - at) <= DAY_MS);
       return belongs ? [{ is: 'theirs', at, reading }] : [];
     }),

@@ -56,7 +56,6 @@ const releaseSchema = z.strictObject({
     .array(z.strictObject({ item: z.enum(BACK_TO_RUNNING), answer: z.enum(RUNNING_ANSWERS) }))
     .max(BACK_TO_RUNNING.length),
 });
-export type Release = z.infer<typeof releaseSchema>;
 
 const noneTwice = <T>(all: readonly T[], key: (each: T) => string): boolean =>
   new Set(all.map(key)).size === all.length;

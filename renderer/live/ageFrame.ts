@@ -1,6 +1,6 @@
-import { LIVE_FOR } from '../../core/reading.ts';
 import type { CornerLive, Frame } from '../../core/contract/events.ts';
 import { perCorner } from '../../core/corners.ts';
+import { LIVE_FOR } from '../../core/reading.ts';
 
 const agedCorner = (corner: CornerLive, silent: number): CornerLive => {
   if (corner.age === null) return corner;

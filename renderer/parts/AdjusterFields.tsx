@@ -1,4 +1,3 @@
-import { MM } from '../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import {
   CORNERS,
@@ -7,6 +6,7 @@ import {
   type CornerLabelStyle,
   type PerCorner,
 } from '../../core/corners.ts';
+import { MM } from '../../core/format/valueShown.ts';
 import type { Car } from '../../core/sheet/car.ts';
 import { adjusterSchema, type CarAdjuster } from '../../core/sheet/carDetails.ts';
 import styles from './AdjusterFields.module.css';

@@ -1,6 +1,6 @@
-import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, ReferenceLine, XAxis, YAxis } from 'recharts';
+import { TICK } from './tick.ts';
 
 export interface ControlChartProps {
   /** In order of time; a value out of control is marked. */

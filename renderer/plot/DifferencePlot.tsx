@@ -1,4 +1,3 @@
-import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import {
   CartesianGrid,
@@ -9,6 +8,7 @@ import {
   XAxis,
   YAxis,
 } from 'recharts';
+import { TICK } from './tick.ts';
 
 export interface DifferencePlotProps {
   /** Pairs in events, in order; values in the unit shown. */

@@ -1,10 +1,10 @@
-import { TICK } from './tick.ts';
 import { memo, useCallback, useMemo, useState, type ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, XAxis, YAxis } from 'recharts';
 import { fixed } from '../../core/format/number.ts';
 import { massFrom, massIn, type MassUnit } from '../../core/units.ts';
 import type { FrameLoop } from '../live/frameLoop.ts';
 import type { TraceRing } from '../live/traceRing.ts';
+import { TICK } from './tick.ts';
 import { TraceContext, type TraceDrawing } from './traceContext.ts';
 import { TRACE_PLOT } from './traceHover.ts';
 import { TracePath } from './TracePath.tsx';

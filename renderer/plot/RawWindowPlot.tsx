@@ -1,7 +1,7 @@
-import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, XAxis, YAxis } from 'recharts';
 import { fixed, signed } from '../../core/format/number.ts';
+import { TICK } from './tick.ts';
 
 export interface RawWindowPlotProps {
   /** Seconds from the first sample, and counts as sent. */

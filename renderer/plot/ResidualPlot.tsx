@@ -1,7 +1,7 @@
-import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, ReferenceLine, Scatter, ScatterChart, XAxis, YAxis } from 'recharts';
 import { fixed, signed } from '../../core/format/number.ts';
+import { TICK } from './tick.ts';
 
 export interface ResidualPlotProps {
   /** Load and error in the unit shown; up and down are drawn with other marks. */

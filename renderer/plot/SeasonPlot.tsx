@@ -1,6 +1,6 @@
-import { TICK } from './tick.ts';
 import type { ReactElement } from 'react';
 import { CartesianGrid, Line, LineChart, ReferenceLine, XAxis, YAxis } from 'recharts';
+import { TICK } from './tick.ts';
 
 /** A value in the unit shown, and how it is drawn. */
 export type SeasonMark =
@@ -38,6 +38,15 @@ interface Dot {
   readonly index?: number;
 }
 
+/** What scrutineers read has no target of its own: the one before it stands. */
+const targetsOf = (marks: readonly SeasonMark[]): readonly (number | null)[] => {
+  let standing: number | null = null;
+  return marks.map((mark) => {
+    if (mark.is === 'ours') standing = mark.target;
+    return standing;
+  });
+};
+
 /** One item over the season: values with bands, the target as a step, releases, what scrutineers read. */
 export const SeasonPlot = ({
   marks,
@@ -47,11 +56,12 @@ export const SeasonPlot = ({
   width,
   height,
 }: SeasonPlotProps): ReactElement => {
+  const targets = targetsOf(marks);
   const data = marks.map((mark, index) => ({
     no: index + 1,
     value: mark.is === 'ours' ? mark.value : null,
     theirs: mark.is === 'theirs' ? mark.value : null,
-    target: mark.is === 'ours' ? mark.target : null,
+    target: targets[index] ?? null,
   }));
   const all = marks.flatMap((mark) =>
     mark.is === 'theirs'
@@ -134,7 +144,6 @@ export const SeasonPlot = ({
         strokeDasharray="6 4"
         dot={false}
         activeDot={false}
-        connectNulls
         isAnimationActive={false}
       />
       <Line

@@ -1,5 +1,5 @@
-import { capital } from '../../format/capital.ts';
 import { cornerLabel, type Corner, type CornerLabelStyle } from '../../corners.ts';
+import { capital } from '../../format/capital.ts';
 import { valueText } from '../../format/valueShown.ts';
 import type { Measured } from '../../measured.ts';
 import type { MassUnit } from '../../units.ts';

@@ -1,6 +1,6 @@
 import { predictionAt } from '../../calibration/curveUse.ts';
-import { errorLimit } from '../../calibration/errorLimits.ts';
-import type { CalibrationRecord, Limits } from '../../contract/calibrationRecord.ts';
+import { limitAt } from '../../calibration/limitAt.ts';
+import type { CalibrationRecord } from '../../contract/calibrationRecord.ts';
 import { studentT } from '../../signal/studentT.ts';
 import { axisOver } from '../axisOver.ts';
 import type { PaperPlot, PaperPoint, PaperSeries } from '../paperDocument.ts';
@@ -45,9 +45,6 @@ const plot = ({ title, upward, series }: Drawn): PaperPlot => {
     series,
   };
 };
-
-const limitAt = (limits: Limits, load: number): number | null =>
-  limits.is === 'class' ? errorLimit(load, limits) : limits.fixed + limits.share * load;
 
 /** Points by the side from which they were reached: loads in kg, and a value of each. */
 const bySide = (

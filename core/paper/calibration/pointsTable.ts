@@ -1,17 +1,9 @@
-import type { CalibrationRecord, LeftOut } from '../../contract/calibrationRecord.ts';
+import { LEFT_OUT_WORDS } from '../../calibration/leftOutWords.ts';
+import type { CalibrationRecord } from '../../contract/calibrationRecord.ts';
 import { listed } from '../../answers/answer.ts';
 import { fixed } from '../../format/number.ts';
 import type { PaperBlock, PaperCell } from '../paperDocument.ts';
 import { padMasses } from './padMasses.ts';
-
-/** Why a point is not in the fit, in a few words. */
-const LEFT_OUT_WORDS: Readonly<Record<LeftOut, string>> = {
-  'other pad': 'of another pad',
-  saturated: 'converter at its end',
-  overloaded: 'above the rated load',
-  elsewhere: 'load rose on another pad',
-  'read again': 'read again, for creep',
-};
 
 /** Every point that was not undone, in the order of taking. */
 export const pointsTable = (record: CalibrationRecord): readonly PaperBlock[] => {

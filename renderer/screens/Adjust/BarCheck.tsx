@@ -3,7 +3,7 @@ import { barCheck } from '../../../core/adjust/barCheck.ts';
 import type { AdjustReading } from '../../../core/adjust/reading.ts';
 import { isSettledReading, settledReading } from '../../../core/adjust/settledReading.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
-import { valueText, MM } from '../../../core/format/valueShown.ts';
+import { MM, valueText } from '../../../core/format/valueShown.ts';
 import { useClient, useFrame } from '../../live/useLive.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';

@@ -1,8 +1,8 @@
-import { PERCENT } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { Goal, Targets } from '../../../core/adjust/targets.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, cornerLabel } from '../../../core/corners.ts';
+import { PERCENT } from '../../../core/format/valueShown.ts';
 import { Field } from '../../parts/Field.tsx';
 import { quantityField, understandOrNone } from '../../parts/understandQuantity.ts';
 import styles from './Screen.module.css';

@@ -7,7 +7,7 @@ import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { PLAN_CHOICES, type PlanChoice } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, cornerLabel } from '../../../core/corners.ts';
-import { changeText, valueText, MM, PERCENT } from '../../../core/format/valueShown.ts';
+import { changeText, MM, PERCENT, valueText } from '../../../core/format/valueShown.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { Tag } from '../../parts/Tag.tsx';

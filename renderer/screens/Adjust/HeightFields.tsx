@@ -1,6 +1,6 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { HeightGoal } from '../../../core/adjust/targets.ts';
+import { MM } from '../../../core/format/valueShown.ts';
 import type { Measured } from '../../../core/measured.ts';
 import { Field } from '../../parts/Field.tsx';
 import { quantityField, understandOrNone } from '../../parts/understandQuantity.ts';

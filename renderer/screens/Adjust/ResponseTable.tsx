@@ -6,7 +6,7 @@ import type { RestBand } from '../../../core/adjust/restBand.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, cornerLabel } from '../../../core/corners.ts';
 import { fixed, HARD_SPACE } from '../../../core/format/number.ts';
-import { changeText, valueText, MM } from '../../../core/format/valueShown.ts';
+import { changeText, MM, valueText } from '../../../core/format/valueShown.ts';
 import type { Measured } from '../../../core/measured.ts';
 import { Tag } from '../../parts/Tag.tsx';
 import { BandLine } from './BandLine.tsx';

@@ -1,6 +1,6 @@
-import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, type ReactElement } from 'react';
 import { firstTargets } from '../../../core/adjust/firstTargets.ts';
+import { READING } from '../../../core/answers/answer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
 import type { Measured } from '../../../core/measured.ts';

@@ -1,10 +1,10 @@
-import { MM, PERCENT } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import type { Targets } from '../../../core/adjust/targets.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { typedNumber } from '../../../core/format/typed.ts';
+import { MM, PERCENT } from '../../../core/format/valueShown.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field, type Understood } from '../../parts/Field.tsx';
 import {

@@ -5,7 +5,7 @@ import { massPlaces } from '../../../core/adjust/massPlaces.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { CORNERS, CORNER_NAMES, cornerLabel, perCorner } from '../../../core/corners.ts';
-import { changeText, valueText, MM, PERCENT } from '../../../core/format/valueShown.ts';
+import { changeText, MM, PERCENT, valueText } from '../../../core/format/valueShown.ts';
 import { signed } from '../../../core/format/number.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import styles from './Screen.module.css';

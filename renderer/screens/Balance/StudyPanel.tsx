@@ -1,4 +1,3 @@
-import { capital } from '../../../core/format/capital.ts';
 import { useCallback, useEffect, useState, type ReactElement } from 'react';
 import { Input } from 'react-aria-components/Input';
 import { Label } from 'react-aria-components/Label';
@@ -6,6 +5,7 @@ import { TextField } from 'react-aria-components/TextField';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { StudyShown } from '../../../core/contract/studyShown.ts';
 import { cornerLabel, CORNERS } from '../../../core/corners.ts';
+import { capital } from '../../../core/format/capital.ts';
 import { fixed, HARD_SPACE, signed } from '../../../core/format/number.ts';
 import { massIn } from '../../../core/units.ts';
 import { cx } from '../../parts/cx.ts';

@@ -1,5 +1,5 @@
-import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, useState, type ReactElement } from 'react';
+import { READING } from '../../../core/answers/answer.ts';
 import {
   comparableRecords,
   comparedAnswer,

@@ -1,5 +1,5 @@
-import { READING } from '../../../core/answers/answer.ts';
 import type { ReactElement } from 'react';
+import { READING } from '../../../core/answers/answer.ts';
 import { garageAnswer, ownedOf } from '../../../core/answers/garageAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { usesOf } from '../../../core/garage/whereUsed.ts';

@@ -1,21 +1,16 @@
 import type { ReactElement } from 'react';
 import { PAPER_SIZES, type Settings } from '../../../core/contract/settings.ts';
 import { CROSS_DIAGONALS } from '../../../core/contract/records.ts';
-import { CORNER_LABEL_STYLES } from '../../../core/corners.ts';
 import { diagonalLabel } from '../../../core/answers/balanceAnswer.ts';
 import { inWords, massShown } from '../../../core/format/quantity.ts';
 import { typedMass } from '../../../core/format/typed.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { NoteLine } from '../../parts/NoteLine.tsx';
+import { UnitAndLabels } from '../../parts/UnitAndLabels.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import styles from './SettingsFields.module.css';
 
-const UNITS = [
-  { value: 'kg', text: 'kilogram' },
-  { value: 'lb', text: 'pound' },
-] as const;
-const LABELS = CORNER_LABEL_STYLES.map((value) => ({ value, text: value }));
 const THEMES = [
   { value: 'daylight', text: 'daylight' },
   { value: 'night', text: 'night' },
@@ -29,18 +24,7 @@ export const SettingsFields = ({ settings }: { readonly settings: Settings }): R
     void give({ do: 'change settings', settings: { ...settings, ...part } });
   return (
     <div className={styles['fields']}>
-      <Choice
-        label="Mass in"
-        options={UNITS}
-        value={settings.massUnit}
-        onChange={(massUnit) => change({ massUnit })}
-      />
-      <Choice
-        label="Corners called"
-        options={LABELS}
-        value={settings.cornerLabels}
-        onChange={(cornerLabels) => change({ cornerLabels })}
-      />
+      <UnitAndLabels settings={settings} onChange={change} />
       <Choice
         label="Cross weight is the diagonal"
         options={CROSS_DIAGONALS.map((value) => ({

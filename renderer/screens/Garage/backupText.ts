@@ -1,6 +1,6 @@
-import { counted } from '../../../core/format/counted.ts';
 import type { BackupShown, BackupsNow, JoinedReport } from '../../../core/contract/backups.ts';
 import type { Result } from '../../../core/contract/commands.ts';
+import { counted } from '../../../core/format/counted.ts';
 import { clockShown } from '../../clockShown.ts';
 
 /** What is said of copies and of records that were joined. */

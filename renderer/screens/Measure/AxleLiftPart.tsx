@@ -1,7 +1,7 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import { useMemo, type ReactElement } from 'react';
 import { HARD_SPACE } from '../../../core/format/number.ts';
 import { inWords, massShown } from '../../../core/format/quantity.ts';
+import { MM } from '../../../core/format/valueShown.ts';
 import { measured } from '../../../core/measured.ts';
 import { beginAxleLift, type AxleLiftKept } from '../../../core/sheet/axleLiftKept.ts';
 import { AXLES, type Axle } from '../../../core/sheet/itemKinds.ts';

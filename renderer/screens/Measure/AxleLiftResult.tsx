@@ -1,7 +1,7 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import { fixed, HARD_SPACE } from '../../../core/format/number.ts';
 import { inWords, lengthShown, massShown } from '../../../core/format/quantity.ts';
+import { MM } from '../../../core/format/valueShown.ts';
 import { axleLiftResult, type AxleLiftKept } from '../../../core/sheet/axleLiftKept.ts';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { quantityField } from '../../parts/understandQuantity.ts';

@@ -1,7 +1,7 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import { CROSS_DIAGONALS } from '../../../core/contract/records.ts';
 import { cornerLabel, CORNERS } from '../../../core/corners.ts';
+import { MM } from '../../../core/format/valueShown.ts';
 import type { Car } from '../../../core/sheet/car.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';

@@ -1,5 +1,5 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import { useState, type ReactElement } from 'react';
+import { MM } from '../../../core/format/valueShown.ts';
 import type { BallastPlace } from '../../../core/sheet/carDetails.ts';
 import { newId } from '../../newId.ts';
 import { Field } from '../../parts/Field.tsx';

@@ -1,5 +1,5 @@
-import { READING } from '../../../core/answers/answer.ts';
 import { useState, type ReactElement } from 'react';
+import { READING } from '../../../core/answers/answer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { measureWorked } from '../../../core/help/measureWorked.ts';
 import type { BenchView } from '../../live/benchClient.ts';

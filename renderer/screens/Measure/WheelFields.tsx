@@ -1,4 +1,3 @@
-import { MM } from '../../../core/format/valueShown.ts';
 import type { ReactElement } from 'react';
 import {
   CORNERS,
@@ -7,6 +6,7 @@ import {
   type Corner,
   type CornerLabelStyle,
 } from '../../../core/corners.ts';
+import { MM } from '../../../core/format/valueShown.ts';
 import type { CarDetails } from '../../../core/sheet/carDetails.ts';
 import { Field } from '../../parts/Field.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';

@@ -1,4 +1,4 @@
-import { valueText, MM } from '../../../core/format/valueShown.ts';
+import { MM, valueText } from '../../../core/format/valueShown.ts';
 
 /** Refuses what lies outside, in words. */
 export const within =

@@ -1,18 +1,11 @@
 import type { ReactElement } from 'react';
-import type { CalibrationRecord, LeftOut } from '../../../core/contract/calibrationRecord.ts';
+import { LEFT_OUT_WORDS } from '../../../core/calibration/leftOutWords.ts';
+import type { CalibrationRecord } from '../../../core/contract/calibrationRecord.ts';
 import { fixed } from '../../../core/format/number.ts';
 import { massIn, type MassUnit } from '../../../core/units.ts';
 import { useSize } from '../../parts/useSize.ts';
 import { ResidualPlot } from '../../plot/ResidualPlot.tsx';
 import styles from './Calibrate.module.css';
-
-const LEFT_OUT_WORDS: Readonly<Record<LeftOut, string>> = {
-  'other pad': 'another pad',
-  saturated: 'end of the converter',
-  overloaded: 'over the rating',
-  elsewhere: 'on another pad',
-  'read again': 'read again',
-};
 
 interface ErrorPoint {
   readonly load: number;

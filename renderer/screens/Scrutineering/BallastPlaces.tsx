@@ -1,5 +1,5 @@
 import { useState, type ReactElement } from 'react';
-import { valueText, MM } from '../../../core/format/valueShown.ts';
+import { MM, valueText } from '../../../core/format/valueShown.ts';
 import { BLANK_CAR_DETAILS } from '../../../core/sheet/blankCarDetails.ts';
 import type { BallastPlace } from '../../../core/sheet/carDetails.ts';
 import { newId } from '../../newId.ts';

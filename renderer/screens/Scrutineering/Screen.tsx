@@ -1,5 +1,5 @@
-import { READING } from '../../../core/answers/answer.ts';
 import { useState, type ReactElement } from 'react';
+import { READING } from '../../../core/answers/answer.ts';
 import { scrutineeringAnswer } from '../../../core/answers/scrutineeringAnswer.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import { typedNumber } from '../../../core/format/typed.ts';

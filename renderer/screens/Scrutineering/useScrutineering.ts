@@ -1,7 +1,7 @@
-import { dayOfTime } from '../../../core/format/day.ts';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Authority, KeptPair } from '../../../core/contract/scrutineering.ts';
+import { dayOfTime } from '../../../core/format/day.ts';
 import { boardSources, wishedOf } from '../../../core/scrutineering/boardSources.ts';
 import {
   limitedItems,

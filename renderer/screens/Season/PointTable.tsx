@@ -1,6 +1,6 @@
 import type { ReactElement } from 'react';
 import type { SeasonPoint, TheirReading } from '../../../core/contract/season.ts';
-import { dayText, dayOfTime } from '../../../core/format/day.ts';
+import { dayText } from '../../../core/format/day.ts';
 import { valueText, type Wanted } from '../../../core/format/valueShown.ts';
 import type { TraceEntry } from '../../../core/sheet/seasonTrace.ts';
 import { clockShown } from '../../clockShown.ts';
@@ -56,7 +56,7 @@ const Theirs = ({
   readonly wanted: Wanted;
 }): ReactElement => (
   <tr>
-    <td>{reading.at === null ? 'no date' : dayText(dayOfTime(reading.at))}</td>
+    <td>{reading.day === null ? 'no date' : dayText(reading.day)}</td>
     <td>{reading.event}</td>
     <td>{reading.authorityName}</td>
     <td>{valueText(wanted, reading.value)}</td>

@@ -1,5 +1,5 @@
-import { READING } from '../../../core/answers/answer.ts';
 import { useMemo, useState, type ReactElement } from 'react';
+import { READING } from '../../../core/answers/answer.ts';
 import { seasonAnswer } from '../../../core/answers/seasonAnswer.ts';
 import { FIRST_SEASON_ITEM } from '../../../core/answers/seasonStanding.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
@@ -100,7 +100,7 @@ const Season = ({
       <HowWorkedOut worked={() => seasonWorked(wanted, points)} />
       <PointTable
         entries={entries}
-        undated={theirs.filter(({ at }) => at === null)}
+        undated={theirs.filter(({ day }) => day === null)}
         wanted={wanted}
         openId={open?.recordId ?? null}
         onOpen={setOpen}

@@ -2,23 +2,16 @@ import { useEffect, useRef, type ReactElement } from 'react';
 import type { PadSource } from '../../../core/bench/ports.ts';
 import type { BenchState } from '../../../core/contract/events.ts';
 import type { Settings } from '../../../core/contract/settings.ts';
-import { CORNER_LABEL_STYLES } from '../../../core/corners.ts';
 import { EXAMPLE_CAR } from '../../../core/sheet/car.ts';
 import { newId } from '../../newId.ts';
-import { Choice } from '../../parts/Choice.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { keepCommand } from '../../parts/keepCommand.ts';
 import { NoteLine } from '../../parts/NoteLine.tsx';
 import { PushButton } from '../../parts/PushButton.tsx';
 import { understandName } from '../../parts/understandName.ts';
+import { UnitAndLabels } from '../../parts/UnitAndLabels.tsx';
 import { useCommand } from '../../parts/useCommand.ts';
 import styles from './StartHere.module.css';
-
-const UNITS = [
-  { value: 'kg', text: 'kilogram' },
-  { value: 'lb', text: 'pound' },
-] as const;
-const LABELS = CORNER_LABEL_STYLES.map((value) => ({ value, text: value }));
 
 const FRESH = { steps: [], isLeft: false, runsBefore: 0 };
 
@@ -58,18 +51,7 @@ export const StartHere = ({ state }: { readonly state: BenchState }): ReactEleme
         Four pads weigh the four corners of the car, and this screen says where the weight lies.
       </p>
       <section className={styles['row']} aria-label="Units and corner names">
-        <Choice
-          label="Mass in"
-          options={UNITS}
-          value={settings.massUnit}
-          onChange={(massUnit) => change({ massUnit })}
-        />
-        <Choice
-          label="Corners called"
-          options={LABELS}
-          value={settings.cornerLabels}
-          onChange={(cornerLabels) => change({ cornerLabels })}
-        />
+        <UnitAndLabels settings={settings} onChange={change} />
       </section>
       <section className={styles['row']} aria-label="Car">
         <div className={styles['car']}>

@@ -22,23 +22,8 @@ import { keptHeights } from '../../../core/adjust/targets.ts';
 import { adjustmentSchema, type Adjustment } from '../../../core/contract/adjustment.ts';
 import { CORNERS, perCorner, type Corner, type PerCorner } from '../../../core/corners.ts';
 import type { Car } from '../../../core/sheet/car.ts';
-import type { CarAdjuster } from '../../../core/sheet/carDetails.ts';
-import { EXAMPLE_CAR_DETAILS } from '../../../core/sheet/exampleCarDetails.ts';
-import { FLAT_CAR, NONE, readingAt, targetsOf } from './exampleAdjust.ts';
+import { carWith, NONE, readingAt, SIXTHS, targetsOf } from './exampleAdjust.ts';
 
-const SIXTHS: CarAdjuster = {
-  kind: 'perch',
-  pitches: [0.0015],
-  motionRatio: null,
-  stepsPerTurn: 6,
-  countedIn: 'turns',
-  underLoad: true,
-  room: null,
-};
-const carWith = (adjuster: CarAdjuster | null): Car => ({
-  ...FLAT_CAR,
-  details: { ...EXAMPLE_CAR_DETAILS, adjusters: perCorner(() => adjuster) },
-});
 const CAR = carWith(SIXTHS);
 const seatOf = (turns: PerCorner<number>): PerCorner<number> =>
   perCorner((corner) => (turns[corner] * 0.0015) / CAR.motionRatios[corner]);

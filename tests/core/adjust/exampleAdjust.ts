@@ -7,6 +7,8 @@ import { sheetResponse, type TurnResponse } from '../../../core/adjust/turnRespo
 import { inOrder, perCorner, type PerCorner } from '../../../core/corners.ts';
 import { measured } from '../../../core/measured.ts';
 import { EXAMPLE_CAR, EXAMPLE_CAR_MASS, type Car } from '../../../core/sheet/car.ts';
+import type { CarAdjuster } from '../../../core/sheet/carDetails.ts';
+import { EXAMPLE_CAR_DETAILS } from '../../../core/sheet/exampleCarDetails.ts';
 import { kilogram, metre, STANDARD_GRAVITY } from '../../../core/units.ts';
 
 /** The example car of the design, without a height of its centre of gravity unless asked for. */
@@ -75,3 +77,19 @@ export const targetsOf = (change: Partial<Targets> = {}): Targets => ({
 });
 
 export const FRICTION = perCorner(() => 20);
+
+/** Perches of 1.5 mm a turn, turned under load in sixths. */
+export const SIXTHS: CarAdjuster = {
+  kind: 'perch',
+  pitches: [0.0015],
+  motionRatio: null,
+  stepsPerTurn: 6,
+  countedIn: 'turns',
+  underLoad: true,
+  room: null,
+};
+/** A car with this adjuster at every corner. */
+export const carWith = (adjuster: CarAdjuster | null): Car => ({
+  ...FLAT_CAR,
+  details: { ...EXAMPLE_CAR_DETAILS, adjusters: perCorner(() => adjuster) },
+});

@@ -11,23 +11,9 @@ import type { Adjustment } from '../../../core/contract/adjustment.ts';
 import type { KeptOf } from '../../../core/contract/kept.ts';
 import { perCorner, type PerCorner } from '../../../core/corners.ts';
 import type { Car } from '../../../core/sheet/car.ts';
-import type { CarAdjuster } from '../../../core/sheet/carDetails.ts';
 import { EXAMPLE_CAR_DETAILS } from '../../../core/sheet/exampleCarDetails.ts';
-import { FLAT_CAR, NONE, readingAt, targetsOf } from '../adjust/exampleAdjust.ts';
+import { carWith, NONE, readingAt, SIXTHS, targetsOf } from '../adjust/exampleAdjust.ts';
 
-const SIXTHS: CarAdjuster = {
-  kind: 'perch',
-  pitches: [0.0015],
-  motionRatio: null,
-  stepsPerTurn: 6,
-  countedIn: 'turns',
-  underLoad: true,
-  room: null,
-};
-const carWith = (adjuster: CarAdjuster | null): Car => ({
-  ...FLAT_CAR,
-  details: { ...EXAMPLE_CAR_DETAILS, adjusters: perCorner(() => adjuster) },
-});
 const CAR = carWith(SIXTHS);
 const begunAt = (turns: Partial<PerCorner<number>>): Adjustment => ({
   carId: CAR.id,

@@ -3,7 +3,6 @@ import type { KeptOf } from '../../../core/contract/kept.ts';
 import { newAuthority } from '../../../core/scrutineering/keptScrutineering.ts';
 import { theirReadings } from '../../../core/scrutineering/theirReadings.ts';
 
-const DAY_MS = 86_400_000;
 const kept = { practice: false, at: 0 } as const;
 const authority = (subject: string, name: string, isAside = false): KeptOf<'authority'> => ({
   ...kept,
@@ -43,7 +42,7 @@ const pair = (
 });
 const asked = { item: 'total', carId: 'heron' } as const;
 
-test('what they read, in order of days, each at the end of its day; the newest telling counts', () => {
+test('what they read, in order of days; the newest telling counts', () => {
   const readings = theirReadings({
     authorities: [authority('trophy', 'Meridian Trophy')],
     pairs: [
@@ -54,9 +53,9 @@ test('what they read, in order of days, each at the end of its day; the newest t
     ],
     ...asked,
   });
-  expect(readings.map(({ pairId, at, value }) => [pairId, at, value])).toEqual([
-    ['a', 20_001 * DAY_MS - 1, 1304],
-    ['b', 20_008 * DAY_MS - 1, 1305],
+  expect(readings.map(({ pairId, day, value }) => [pairId, day, value])).toEqual([
+    ['a', 20_000, 1304],
+    ['b', 20_007, 1305],
     ['none', null, 1306],
   ]);
   expect(readings[0]).toMatchObject({ authorityName: 'Meridian Trophy', event: 'round 1' });

@@ -2,8 +2,9 @@ import { expect, test } from 'vitest';
 import type { SeasonPoint, TheirReading } from '../../../core/contract/season.ts';
 import { seasonTrace } from '../../../core/sheet/seasonTrace.ts';
 
-const HOUR = 3_600_000;
-const at = (day: number, hour: number): number => 1_764_028_800_000 + (24 * day + hour) * HOUR;
+/** A day as its number since 1970: 25 November 2025. */
+const TODAY = 20_417;
+const at = (day: number, hour: number): number => (24 * (TODAY + day) + hour) * 3_600_000;
 const point = (recordId: string, when: number): SeasonPoint => ({
   recordId,
   carId: 'heron',
@@ -15,9 +16,9 @@ const point = (recordId: string, when: number): SeasonPoint => ({
   target: null,
   isRelease: false,
 });
-const reading = (pairId: string, when: number | null): TheirReading => ({
+const reading = (pairId: string, day: number | null): TheirReading => ({
   pairId,
-  at: when,
+  day: day === null ? null : TODAY + day,
   authorityName: 'Meridian Trophy',
   event: 'round 1',
   value: 1304,
@@ -28,7 +29,7 @@ const names = (entries: ReturnType<typeof seasonTrace>): readonly string[] =>
 test('ours and theirs lie in order of time; what has no date has no place', () => {
   const trace = seasonTrace(
     [point('morning', at(0, 8)), point('next week', at(7, 8))],
-    [reading('their evening', at(0, 20)), reading('some day', null), reading('far', at(3, 0))],
+    [reading('their evening', 0), reading('some day', null), reading('far', 3)],
     true,
   );
   expect(names(trace)).toEqual(['morning', 'their evening', 'far', 'next week']);
@@ -37,8 +38,13 @@ test('ours and theirs lie in order of time; what has no date has no place', () =
 test('of some records only, their readings within a day of one of them stay', () => {
   const trace = seasonTrace(
     [point('morning', at(0, 8))],
-    [reading('a day on', at(1, 8)), reading('later', at(1, 9)), reading('a day before', at(-1, 8))],
+    [
+      reading('the same day', 0),
+      reading('a day on', 1),
+      reading('the evening before', -1),
+      reading('long before', -2),
+    ],
     false,
   );
-  expect(names(trace)).toEqual(['a day before', 'morning', 'a day on']);
+  expect(names(trace)).toEqual(['the evening before', 'morning', 'the same day']);
 });
